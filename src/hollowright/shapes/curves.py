@@ -166,7 +166,7 @@ class EllipseArc:
         return abs(self.sweep) >= TURN
 
     def length(self) -> float:
-        """Length [mm], by Gauss-Legendre quadrature halved until it holds to 1e-10."""
+        """Length [mm], by Gauss-Legendre quadrature."""
         (ax, ay), (bx, by) = self.major, self.minor
 
         def speed(t: float) -> float:
