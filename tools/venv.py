@@ -4,93 +4,85 @@ Run by whatever ``python3`` the machine has, so it uses nothing but the standard
 can still say what is wrong when that Python is an old one. Usage: ``venv.py runtime|dev|oracle``.
 """
 
+from __future__ import annotations
+
 import os
 import shutil
 import subprocess
 import sys
+from pathlib import Path
 
-ROOT = os.path.dirname(os.path.dirname(os.path.abspath(__file__)))  # noqa: PTH100, PTH120
-VENV = os.path.join(ROOT, ".venv")  # noqa: PTH118
-LEVELS = ["runtime", "dev", "oracle"]
-OLDEST, TOO_NEW = (3, 11), (3, 15)
-
-
-def usable(version):
-    """Whether the project runs on this Python."""
-    return OLDEST <= tuple(version[:2]) < TOO_NEW
+ROOT = Path(__file__).resolve().parent.parent
+VENV = ROOT / ".venv"
+INSIDE = str(VENV / "bin" / "python")
+LEVELS = ("runtime", "dev", "oracle")
+MINORS = (11, 12, 13, 14)  # of Python 3
 
 
-def use_another_python():
+def use_another_python() -> None:
     """Start again with a Python that the project runs on, or stop and say what is needed."""
-    for minor in range(TOO_NEW[1] - 1, OLDEST[1] - 1, -1):
-        other = shutil.which("python3.%d" % minor)
-        if other and subprocess.call([other, "-c", ""], stderr=subprocess.DEVNULL) == 0:
+    for minor in reversed(MINORS):
+        other = shutil.which(f"python3.{minor}")
+        if other and answers(other, ""):
             os.execv(other, [other, *sys.argv])
+    given = ".".join(map(str, sys.version_info[:2]))
     sys.exit(
-        "Hollowright needs Python 3.11, 3.12, 3.13 or 3.14; {} is Python {}.{}.\n"
-        "Install one of them, or name it: make demo PYTHON=/path/to/python3.12".format(
-            sys.executable, *sys.version_info[:2]
-        )
+        f"Hollowright needs Python 3.{MINORS[0]} to 3.{MINORS[-1]}; {sys.executable} is {given}.\n"
+        "Install one, or name it in the command: make demo PYTHON=python3.12"
     )
 
 
-def inside(*words):
-    """Path of a program in the environment."""
-    return os.path.join(VENV, "bin", *words)
+def answers(python: str, code: str) -> bool:
+    """Whether a Python is there and runs ``code`` to a good end."""
+    try:
+        return subprocess.call([python, "-c", code], stderr=subprocess.DEVNULL) == 0
+    except OSError:
+        return False
 
 
-def run(command, fix):
+def run(command: list[str], fix: str) -> None:
     """Run a command quietly; if it fails, show what it said and what to do."""
     done = subprocess.run(
-        command, stdout=subprocess.PIPE, stderr=subprocess.STDOUT, universal_newlines=True
+        command, check=False, stdout=subprocess.PIPE, stderr=subprocess.STDOUT, text=True
     )
     if done.returncode:
         sys.exit(f"{done.stdout}\nSetting up failed at: {' '.join(command)}\n{fix}")
 
 
-def whole():
-    """Whether ``.venv`` stands and its Python and pip answer."""
-    check = [inside("python"), "-c", "import pip, sys; sys.exit(sys.version_info < (3, 11))"]
-    return os.path.exists(check[0]) and subprocess.call(check, stderr=subprocess.DEVNULL) == 0
-
-
-def make_environment():
+def make_environment() -> None:
     """Make ``.venv`` anew; where Python came without its own pip, the machine's pip lends one."""
     shutil.rmtree(VENV, ignore_errors=True)
     fix = "If Python came from Debian or Ubuntu: apt-get install python3-venv"
-    if subprocess.call([sys.executable, "-c", "import ensurepip"], stderr=subprocess.DEVNULL) == 0:
-        run([sys.executable, "-m", "venv", VENV], fix)
+    if answers(sys.executable, "import ensurepip"):
+        run([sys.executable, "-m", "venv", str(VENV)], fix)
         return
-    run([sys.executable, "-m", "venv", "--without-pip", VENV], fix)
-    lend = [sys.executable, "-m", "pip", "--python", inside("python")]
-    run([*lend, "install", "--quiet", "pip"], fix)
+    run([sys.executable, "-m", "venv", "--without-pip", str(VENV)], fix)
+    run([sys.executable, "-m", "pip", "--python", INSIDE, "install", "--quiet", "pip"], fix)
 
 
-def install(level):
-    """Install the locked packages of this level and those below it, then the project itself."""
-    pip = [inside("python"), "-m", "pip", "--disable-pip-version-check", "--no-input", "install"]
-    files = LEVELS[: LEVELS.index(level) + 1]
-    locked = [word for file in files for word in ("-r", f"constraints/{file}.txt")]
+def install(levels: tuple[str, ...]) -> None:
+    """Install the locked packages of these levels, then the project itself."""
+    pip = [INSIDE, "-m", "pip", "--disable-pip-version-check", "--no-input", "install", "--quiet"]
+    locked = [word for level in levels for word in ("-r", f"constraints/{level}.txt")]
     fix = "The first set-up needs the network. When that is mended, give the same command again."
-    run([*pip, "--quiet", "--only-binary", ":all:", "--require-hashes", *locked], fix)
-    run([*pip, "--quiet", "--no-deps", "--no-build-isolation", "--no-index", "-e", "."], fix)
+    run([*pip, "--only-binary", ":all:", "--require-hashes", *locked], fix)
+    run([*pip, "--no-deps", "--no-build-isolation", "--no-index", "-e", "."], fix)
 
 
-def main():
-    """Bring ``.venv`` to the level asked for and leave the stamp that make looks at."""
-    level = sys.argv[1] if len(sys.argv) == 2 else ""
-    if level not in LEVELS:
+def main() -> None:
+    """Bring ``.venv`` to the level asked for and leave the stamps that make looks at."""
+    if len(sys.argv) != 2 or sys.argv[1] not in LEVELS:
         sys.exit("usage: venv.py " + "|".join(LEVELS))
-    if not usable(sys.version_info):
+    if sys.version_info[1] not in MINORS:
         use_another_python()
     os.chdir(ROOT)
-    print(f"Setting up ({level}); the first time takes a minute ...", flush=True)
-    if not whole():
+    print(f"Setting up for '{sys.argv[1]}'; the first time takes a minute ...", flush=True)
+    if not answers(INSIDE, "import pip, sys; sys.exit(sys.version_info < (3, 11))"):
         make_environment()
-    install(level)
-    for file in LEVELS[: LEVELS.index(level) + 1]:
-        with open(os.path.join(VENV, f".{file}"), "w") as stamp:  # noqa: PTH118, PTH123
-            stamp.write("")
+    levels = LEVELS[: LEVELS.index(sys.argv[1]) + 1]
+    install(levels)
+    for level in levels:
+        (VENV / f".{level}").write_text("")
 
 
 if __name__ == "__main__":
