@@ -1,0 +1,1 @@
+"""Plain functions of floats (and arrays), one topic a file; nothing here knows a piece."""

@@ -1,0 +1,89 @@
+"""From net to cut: dressing, truing, trimming, kerfs."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from hollowright.quantity import formula
+
+
+@formula(
+    "cut_length",
+    "mm",
+    slips={
+        "the guard forgotten": lambda net, dressing, guard: net + dressing,
+        "the seam's dressing forgotten": lambda net, dressing, guard: net + guard,
+        "the allowances taken off": lambda net, dressing, guard: net - dressing - guard,
+    },
+)
+def strip_cut(net: Any, dressing: Any, guard: Any) -> Any:
+    """Length to cut of a strip that closes on itself [mm].
+
+    cut length = net + dressing + guard
+
+    net: length on the neutral line [mm]; dressing: filed off the two ends to make the seam meet
+    [mm]; guard: left on because too long is mended and too short is not [mm].
+    Source: common practice, no source.
+
+    >>> round(strip_cut(111.06, 0.3, 0.21), 2)
+    111.57
+    """
+    return net + dressing + guard
+
+
+@formula(
+    "cut_length",
+    "mm",
+    slips={"the truing forgotten": lambda net, ends, truing: net},
+)
+def trued_cut(net: Any, ends: Any, truing: Any) -> Any:
+    """Length to saw of a piece of tube [mm], its sawn ends being trued afterwards.
+
+    cut length = net + ends x truing
+
+    net: finished length [mm]; ends: how many ends are sawn [1]; truing: filed off each [mm].
+    Source: common practice, no source.
+
+    >>> round(trued_cut(14.29, 1, 0.4), 2)
+    14.69
+    """
+    return net + ends * truing
+
+
+@formula(
+    "cut_diameter",
+    "mm",
+    slips={"the rim to trim counted once": lambda net, rim: net + rim},
+)
+def trimmed_cut(net: Any, rim: Any) -> Any:
+    """Diameter to cut of a cap [mm] that is trimmed after soldering.
+
+    cut diameter = net + 2 x rim
+
+    net: diameter when trimmed [mm]; rim: left standing all round [mm].
+    Source: common practice, no source.
+
+    >>> round(trimmed_cut(38.05, 1.0), 2)
+    40.05
+    """
+    return net + 2 * rim
+
+
+@formula(
+    "tube_needed",
+    "mm",
+    slips={"the kerf forgotten": lambda pieces, cuts, kerf: pieces},
+)
+def bar_needed(pieces: Any, cuts: Any, kerf: Any) -> Any:
+    """Length of bar that pieces need [mm], with the saw's cuts.
+
+    bar needed = pieces + cuts x kerf
+
+    pieces: all lengths to saw, added up [mm]; cuts: how many times the saw goes through [1];
+    kerf: what it turns to dust each time [mm].
+    Source: plane geometry.
+
+    >>> round(bar_needed(44.39, 1, 0.3), 2)
+    44.69
+    """
+    return pieces + cuts * kerf

@@ -1,0 +1,188 @@
+"""How a ring fits its bore: what is really cut, the odds, the guard, and how far it may be forced."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from hollowright.quantity import formula
+from hollowright.quantity.maths import pi
+from hollowright.quantity.statistics import normal_cdf, normal_quantile
+
+
+@formula("ring_made_diameter", "mm", "ring's outside diameter as it will come out")
+def made_diameter(strip: Any, marking: Any, sawing: Any, thickness: Any) -> Any:
+    """Outside diameter [mm] of the ring that comes of a strip of given length.
+
+    diameter = (strip + marking + sawing) / pi + thickness
+
+    strip: length between dressed ends [mm]; marking, sawing: errors of each [mm]; thickness [mm].
+    Source: circumference of the mid-line.
+
+    >>> round(made_diameter(111.05, 0.1, 0.0, 0.64), 3)
+    36.02
+    """
+    return (strip + marking + sawing) / pi + thickness
+
+
+@formula("made_on_line", "mm", "ring's outside diameter as it will come out")
+def made_diameter_on_line(strip: Any, marking: Any, sawing: Any, thickness: Any, line: Any) -> Any:
+    """Outside diameter [mm] of the ring that comes of a strip, on another neutral line.
+
+    diameter = (strip + marking + sawing) / pi + 2 x thickness x (1 - line)
+
+    strip, marking, sawing, thickness as for the mid-line [mm]; line: parts of thickness [1].
+    Source: circumference of the neutral line.
+
+    >>> round(made_diameter_on_line(110.452, 0.0, 0.0, 0.64, 0.35), 2)
+    35.99
+    """
+    return (strip + marking + sawing) / pi + 2 * thickness * (1 - line)
+
+
+@formula("fit_clearance", "mm", "clearance")
+def clearance(bore: Any, ring: Any) -> Any:
+    """Diametral clearance [mm]: positive slides, negative presses.
+
+    clearance = bore - ring
+
+    bore, ring: diameters [mm].
+    Source: ISO 286-1 (clearance and interference).
+
+    >>> round(clearance(36.03, 35.99), 3)
+    0.04
+    """
+    return bore - ring
+
+
+@formula("guard", "mm", "guard on the length")
+def guard(k: Any, doubt: Any) -> Any:
+    """What is left on a strip's length [mm] because too long is mended and too short is not.
+
+    guard = pi x k x doubt
+
+    k: quantile of the risk that is run [1]; doubt: standard uncertainty of the diameter [mm].
+    Source: one-sided guard band, JCGM 106:2012 8.3.
+
+    >>> round(guard(1.645, 0.041), 3)
+    0.212
+    """
+    return pi * k * doubt
+
+
+def guard_factor(risk: float) -> float:
+    """How many standard uncertainties a one-sided guard wants for a risk [1] between 0 and 0.5.
+
+    Source: standard normal quantile.
+
+    >>> round(guard_factor(0.05), 3)
+    1.645
+    """
+    return normal_quantile(1.0 - risk)
+
+
+def odds_between(middle: float, doubt: float, low: float, high: float) -> float:
+    """Probability [1] that a clearance lands in a window.
+
+    middle, doubt: expected clearance and its standard uncertainty [mm]; low, high: window [mm].
+    Source: normal distribution of a sum of many small doubts (JCGM 100 G.2.1).
+
+    >>> round(odds_between(0.0, 0.041, -0.015, 0.015), 2)
+    0.29
+    """
+    if doubt <= 0:
+        return 1.0 if low <= middle <= high else 0.0
+    return normal_cdf((high - middle) / doubt) - normal_cdf((low - middle) / doubt)
+
+
+def odds_below(middle: float, doubt: float, high: float) -> float:
+    """Probability [1] that a clearance is not over `high`: such a ring can be filed to fit.
+
+    middle, doubt, high [mm].
+    Source: as `odds_between`.
+
+    >>> round(odds_below(-0.067, 0.041, 0.015), 3)
+    0.977
+    """
+    if doubt <= 0:
+        return 1.0 if middle <= high else 0.0
+    return normal_cdf((high - middle) / doubt)
+
+
+@formula("force_limit", "mm", "largest interference before the ring yields")
+def elastic_limit(diameter: Any, strength: Any, modulus: Any, thin: Any, thick: Any) -> Any:
+    """Diametral interference [mm] at which the thinner of two thin rings begins to yield.
+
+    limit = diameter x (strength / (1000 x modulus)) x (1 + thin / thick)
+
+    diameter: of the joint [mm]; strength: yield of the thinner ring, annealed [MPa]; modulus:
+    Young's modulus of the metal [GPa]; thin, thick: the two thicknesses [mm]. One metal, thin
+    against the diameter. Ovality is another mode and doesn't count as interference.
+    Source: thin rings under pressure (hoop strain = yield / E in the thinner one).
+
+    >>> round(elastic_limit(36.0, 110.0, 110.0, 0.64, 1.01), 3)
+    0.059
+    """
+    return diameter * (strength / (1000 * modulus)) * (1 + thin / thick)
+
+
+def press_pressure(
+    interference: float, diameter: float, inner: float, outer: float, modulus: float
+) -> float:
+    """Contact pressure [MPa] of two rings of one metal pressed together.
+
+    p = E d / (2 R^3) x (ro^2 - R^2)(R^2 - ri^2) / (ro^2 - ri^2), d the radial interference
+
+    interference, diameter, inner, outer: diametral interference, joint diameter, the inner ring's
+    bore, the outer ring's outside [mm]; modulus [GPa].
+    Source: Shigley's Mechanical Engineering Design, eq. 3-57.
+
+    >>> round(press_pressure(0.040, 50.0, 0.0, 100.0, 207.0), 2)
+    62.1
+    """
+    big, small, joint = outer / 2, inner / 2, diameter / 2
+    shape = (big**2 - joint**2) * (joint**2 - small**2) / (big**2 - small**2)
+    return 1000 * modulus * (interference / 2) / (2 * joint**3) * shape
+
+
+def pull_off_force(pressure: float, diameter: float, land: float, friction: float) -> float:
+    """Force [N] to pull a pressed lid off: F = pi d L p f.
+
+    pressure [MPa]; diameter, land: of the joint [mm]; friction [1].
+    Source: Shigley's Mechanical Engineering Design, section on press fits.
+
+    >>> round(pull_off_force(0.5, 36.0, 1.4, 0.15), 1)
+    11.9
+    """
+    return pi * diameter * land * pressure * friction
+
+
+@formula("seating_pressure", "kPa", "air pressed as the lid seats")
+def seating_pressure(stand: Any, inside: Any) -> Any:
+    """Overpressure [kPa] of the air that a lid closes in while it seats, before it leaks.
+
+    pressure = 101.325 x stand / (inside - stand)
+
+    stand: how far the ring travels after it seals [mm]; inside: inside height of the closed box
+    before that travel [mm]; isothermal, standard atmosphere.
+    Source: Boyle's law.
+
+    >>> round(seating_pressure(2.0, 45.0), 2)
+    4.71
+    """
+    return 101.325 * stand / (inside - stand)
+
+
+@formula("seating_force", "N", "push of that air on the lid")
+def seating_force(pressure: Any, bore: Any) -> Any:
+    """Force [N] of an overpressure on a round lid.
+
+    force = pressure / 1000 x pi x bore^2 / 4
+
+    pressure [kPa]; bore: diameter it acts on [mm].
+    Source: definition of pressure.
+
+    >>> round(seating_force(4.5, 36.0), 2)
+    4.58
+    """
+    return pressure / 1000 * pi * bore * bore / 4
+

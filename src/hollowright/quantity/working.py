@@ -1,0 +1,59 @@
+"""The working of a quantity: 'bore = outside diameter - 2 x wall = 38.05 - 2 x 1.01 = 36.03 mm'."""
+
+from __future__ import annotations
+
+from hollowright.quantity.core import Quantity
+from hollowright.units import format_number
+
+_DECIMALS = {"mm": 2, "g": 1, "deg": 2, "kPa": 1, "N": 1, "MPa": 0, "GPa": 0, "mm2": 1, "g/cm3": 2}
+
+
+THIN = 5.0
+"""Below this [mm] a third decimal is shown where there is one, so that workings can be followed."""
+
+
+def number_text(quantity: Quantity) -> str:
+    """A quantity's number as the bench reads it: two decimals of a millimetre, three when thin."""
+    value = quantity.value
+    if quantity.kind == "constant":
+        return quantity.label
+    decimals = _DECIMALS.get(quantity.unit, 3)
+    if quantity.unit == "mm" and abs(value) < THIN and abs(value - round(value, 2)) > 5e-5:
+        decimals = 3
+    return format_number(value, decimals)
+
+
+def value_text(quantity: Quantity) -> str:
+    """Number and unit."""
+    return f"{number_text(quantity)} {quantity.unit}".strip()
+
+
+def working(quantity: Quantity) -> str:
+    """The whole line: name, formula in words, formula in numbers, result with its unit."""
+    result = value_text(quantity)
+    if quantity.told:
+        return f"{quantity.told} = {result}"
+    if quantity.formula is None:
+        how = {"asked": "as asked", "shop": "this shop's", "handbook": "from the handbook"}
+        return f"{quantity.label} = {result} ({how.get(quantity.kind, 'as read')})"
+    words = quantity.formula.wording
+    labels = words.put([_label(q) for q in quantity.inputs])
+    numbers = words.put([number_text(q) for q in quantity.inputs])
+    if labels == numbers:
+        return f"{quantity.label} = {labels} = {result}"
+    return f"{quantity.label} = {labels} = {numbers} = {result}"
+
+
+def formula_text(quantity: Quantity) -> str:
+    """The formula in words only; how the number was read where there is no formula."""
+    if quantity.told:
+        return quantity.told.partition(" = ")[2]
+    if quantity.formula is None:
+        return {"asked": "as asked", "shop": "this shop's", "handbook": "handbook"}.get(
+            quantity.kind, "as read"
+        )
+    return quantity.formula.wording.put([_label(q) for q in quantity.inputs])
+
+
+def _label(quantity: Quantity) -> str:
+    return quantity.label or f"({formula_text(quantity)})"
