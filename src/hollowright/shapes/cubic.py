@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-from hollowright.shapes.curves import Bounds, Point, around, integral, shift
+from hollowright.shapes.curves import Bounds, Point, around, integral, shift, times
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,6 +70,10 @@ class Cubic:
     def moved(self, dx: float, dy: float) -> Cubic:
         """The same curve shifted by dx and dy [mm]."""
         return Cubic(*(shift(point, dx, dy) for point in self.controls))
+
+    def scaled(self, factor: float) -> Cubic:
+        """The same curve enlarged from 0, 0."""
+        return Cubic(*(times(point, factor) for point in self.controls))
 
     def _slope(self, t: float) -> Point:
         p0, p1, p2, p3 = self.controls

@@ -44,6 +44,9 @@ class Curve(Protocol):
     def moved(self, dx: float, dy: float) -> Curve:
         """The same curve shifted by dx and dy [mm]."""
 
+    def scaled(self, factor: float) -> Curve:
+        """The same curve enlarged from 0, 0 by a positive factor."""
+
 
 @dataclass(frozen=True, slots=True)
 class Line:
@@ -72,6 +75,10 @@ class Line:
     def moved(self, dx: float, dy: float) -> Line:
         """The same line shifted by dx and dy [mm]."""
         return Line(shift(self.start, dx, dy), shift(self.end, dx, dy))
+
+    def scaled(self, factor: float) -> Line:
+        """The same line enlarged from 0, 0."""
+        return Line(times(self.start, factor), times(self.end, factor))
 
 
 @dataclass(frozen=True, slots=True)
@@ -127,6 +134,11 @@ class Arc:
     def moved(self, dx: float, dy: float) -> Arc:
         """The same arc shifted by dx and dy [mm]."""
         return Arc(shift(self.centre, dx, dy), self.radius, self.start_angle, self.sweep)
+
+    def scaled(self, factor: float) -> Arc:
+        """The same arc enlarged from 0, 0."""
+        centre, radius = times(self.centre, factor), self.radius * factor
+        return Arc(centre, radius, self.start_angle, self.sweep)
 
 
 @dataclass(frozen=True, slots=True)
@@ -201,10 +213,20 @@ class EllipseArc:
         centre = shift(self.centre, dx, dy)
         return EllipseArc(centre, self.major, self.minor, self.start_angle, self.sweep)
 
+    def scaled(self, factor: float) -> EllipseArc:
+        """The same arc enlarged from 0, 0."""
+        centre, major, minor = (times(p, factor) for p in (self.centre, self.major, self.minor))
+        return EllipseArc(centre, major, minor, self.start_angle, self.sweep)
+
 
 def shift(point: Point, dx: float, dy: float) -> Point:
     """A point moved by dx and dy [mm]."""
     return (point[0] + dx, point[1] + dy)
+
+
+def times(point: Point, factor: float) -> Point:
+    """A point taken further from 0, 0 by a factor."""
+    return (point[0] * factor, point[1] * factor)
 
 
 def around(points: Iterable[Point]) -> Bounds:

@@ -1,0 +1,48 @@
+"""A spot on a solid that is seen, for a leader to point at."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+
+import numpy as np
+
+from hollowright.shapes.sight import Sight, facing_frame
+from hollowright.shapes.solids import Turned
+from hollowright.shapes.space import Vector, add, dot
+from hollowright.shapes.view import View
+
+TURNS = tuple(math.radians(degrees) for degrees in (40, 25, 60, 10, 90, 120, 150, 170, -30, -90))
+
+
+def spots(solids: Sequence[Turned], view: View) -> tuple[Vector, ...]:
+    """For each solid a point of its surface that is seen, towards the right, on its fullest face.
+
+    A solid that is wholly hidden gets a point of its surface all the same.
+    """
+    sight = Sight(solids, view.eye)
+    return tuple(_best(solid, view, sight) for solid in solids)
+
+
+def _best(solid: Turned, view: View, sight: Sight) -> Vector:
+    candidates = sorted(_candidates(solid, view), key=lambda pair: -pair[0])
+    points = [point for _, point in candidates]
+    hidden = sight.hidden(np.array(points))
+    seen = (point for point, unseen in zip(points, hidden, strict=True) if not unseen)
+    return next(seen, points[0])
+
+
+def _candidates(solid: Turned, view: View) -> list[tuple[float, Vector]]:
+    """Points half way along each face, with how broadly the face shows there."""
+    u, v, axis = facing_frame(solid, view.eye)
+    found: list[tuple[float, Vector]] = []
+    for (r0, z0), (r1, z1) in solid.edges:
+        if r0 == r1 == 0:
+            continue
+        r, z = (r0 + r1) / 2, (z0 + z1) / 2
+        foot = add(solid.origin, axis, z)
+        for t in TURNS:
+            spot = add(add(foot, u, r * math.cos(t)), v, r * math.sin(t))
+            facing = (z1 - z0) * math.sin(t) * dot(v, view.eye) - (r1 - r0) * dot(axis, view.eye)
+            found.append((facing, spot))
+    return found
