@@ -5,8 +5,8 @@ PYTHON ?= python3
 ARGS ?=
 WORKERS ?= 2
 BIN = .venv/bin
-SETUP = pyproject.toml tools/venv.py
-VENV = @command -v $(PYTHON) >/dev/null || { echo "There is no $(PYTHON) here; Hollowright needs Python 3.11 to 3.14."; exit 1; }; $(PYTHON) tools/venv.py
+SETUP = pyproject.toml tools/environment.py
+MAKE_ENVIRONMENT = @command -v $(PYTHON) >/dev/null || { echo "There is no $(PYTHON) here; Hollowright needs Python 3.11 to 3.14."; exit 1; }; $(PYTHON) tools/environment.py
 
 # What a shell has set for another Python must not reach this one.
 unexport PYTHONPATH
@@ -61,10 +61,10 @@ clean:
 	@rm -rf .venv out build dist .pytest_cache .mypy_cache .ruff_cache .hypothesis
 
 .venv/.runtime: constraints/runtime.txt $(SETUP)
-	$(VENV) runtime
+	$(MAKE_ENVIRONMENT) runtime
 
 .venv/.dev: constraints/dev.txt constraints/runtime.txt $(SETUP)
-	$(VENV) dev
+	$(MAKE_ENVIRONMENT) dev
 
 .venv/.oracle: constraints/oracle.txt constraints/dev.txt constraints/runtime.txt $(SETUP)
-	$(VENV) oracle
+	$(MAKE_ENVIRONMENT) oracle

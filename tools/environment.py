@@ -1,7 +1,7 @@
 """Make ``.venv`` and install into it what a make target needs, from the lock only.
 
 Run by whatever ``python3`` the machine has, so it uses nothing but the standard library, and it
-can still say what is wrong when that Python is an old one. Usage: ``venv.py runtime|dev|oracle``.
+can still say what is wrong when that Python is an old one. Usage: ``environment.py runtime|dev|oracle``.
 """
 
 from __future__ import annotations
@@ -72,7 +72,7 @@ def install(levels: tuple[str, ...]) -> None:
 def main() -> None:
     """Bring ``.venv`` to the level asked for and leave the stamps that make looks at."""
     if len(sys.argv) != 2 or sys.argv[1] not in LEVELS:
-        sys.exit("usage: venv.py " + "|".join(LEVELS))
+        sys.exit("usage: environment.py " + "|".join(LEVELS))
     if sys.version_info[1] not in MINORS:
         use_another_python()
     os.chdir(ROOT)
