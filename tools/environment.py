@@ -1,7 +1,8 @@
 """Make ``.venv`` and install into it what a make target needs, from the lock only.
 
 Run by whatever ``python3`` the machine has, so it uses nothing but the standard library, and it
-can still say what is wrong when that Python is an old one. Usage: ``environment.py runtime|dev|oracle``.
+can still say what is wrong when that Python is an old one.
+Usage: ``environment.py runtime|dev|oracle``.
 """
 
 from __future__ import annotations
