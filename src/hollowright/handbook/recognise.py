@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from hollowright.errors import InputError
@@ -24,6 +24,9 @@ LEAST_NEAR = 0.01
 
 NEAR_TUBE = 1.0
 """A standard tube further off than this [mm], outside and walls together, isn't 'near'."""
+
+_ROUNDING = 1e-9
+"""A difference that is exactly on a limit stays within it [mm]."""
 
 ALL_TABLES = ("bs", "swg", "metric")
 SHEET_TABLES = ("bs", "metric")
@@ -78,7 +81,7 @@ def recognise_thickness(
 def _near(mm: float, doubt: float, tables: Sequence[str]) -> list[Match]:
     """The matches of those tables within the tolerance that NEAR_SHARE explains."""
     matches = recognise_thickness(mm, doubt, tables)
-    reach = max(NEAR_SHARE * mm, LEAST_NEAR, doubt)
+    reach = max(NEAR_SHARE * mm, LEAST_NEAR, doubt) + _ROUNDING
     return [match for match in matches if abs(match.difference) <= reach]
 
 
@@ -161,7 +164,7 @@ def _tube_match(
     return TubeMatch(
         name=tube.name,
         kind="tube",
-        fits=all(off is None or abs(off) <= room + doubt + 1e-9 for off, room in allowed),
+        fits=all(off is None or abs(off) <= room + doubt + _ROUNDING for off, room in allowed),
         distance=_distance(outside_off, wall_off, bore_off),
         outside_off=outside_off,
         wall_off=wall_off,
@@ -175,7 +178,7 @@ def _socket_match(socket: Socket, bore: float, doubt: float) -> TubeMatch:
     return TubeMatch(
         name=socket.name,
         kind="socket",
-        fits=abs(off) <= doubt,
+        fits=abs(off) <= doubt + _ROUNDING,
         distance=abs(off),
         outside_off=None,
         wall_off=None,
@@ -216,28 +219,34 @@ def recognise_tube(
         raise InputError(
             "outside_diameter", "There is no outside and no bore.", "Give one of them."
         )
-    if outside is not None and bore is None and wall is not None and 2 * wall < outside:
-        bore = outside - 2 * wall
-    elif outside is not None and wall is None and bore is not None and bore < outside:
-        wall = (outside - bore) / 2
-    elif outside is None and bore is not None and wall is not None:
-        outside = bore + 2 * wall
-    caution = _metal_caution(metal)
+    outside, wall, bore = _third(outside, wall, bore)
     found = [_tube_match(tube, outside, wall, bore, doubt) for tube in tubes()]
-    found.sort(key=lambda match: (not match.fits, match.distance))
-    found = found[:limit]
+    found.sort(key=_likeliest)
+    del found[limit:]
+    if caution := _metal_caution(metal):
+        found = [replace(match, caution=caution, fits=False) for match in found]
     if bore is not None:
-        cups = [_socket_match(socket, bore, doubt) for socket in sockets()]
-        found += sorted((cup for cup in cups if cup.fits), key=lambda cup: cup.distance)
-        found.sort(key=lambda match: (not match.fits, match.distance))
-    return tuple(_with_caution(match, caution) for match in found)
+        cups = (_socket_match(socket, bore, doubt) for socket in sockets())
+        found += [cup for cup in cups if cup.fits]
+    return tuple(sorted(found, key=_likeliest))
 
 
-def _with_caution(match: TubeMatch, caution: str) -> TubeMatch:
-    if not caution or match.kind == "socket":
-        return match
-    values = {**match.__dict__, "caution": caution, "fits": False}
-    return TubeMatch(**values)
+def _likeliest(match: TubeMatch) -> tuple[bool, float]:
+    """Sorts what fits before what doesn't, then the nearest first."""
+    return not match.fits, match.distance
+
+
+def _third(
+    outside: float | None, wall: float | None, bore: float | None
+) -> tuple[float | None, float | None, float | None]:
+    """Outside, wall and bore [mm], the missing one from the other two where they allow it."""
+    if outside is not None and wall is not None and bore is None and 2 * wall < outside:
+        bore = outside - 2 * wall
+    elif outside is not None and bore is not None and wall is None and bore < outside:
+        wall = (outside - bore) / 2
+    elif bore is not None and wall is not None and outside is None:
+        outside = bore + 2 * wall
+    return outside, wall, bore
 
 
 def _round_size(mm: float, doubt: float) -> str:
