@@ -16,6 +16,7 @@ from hollowright.shapes.sight import facing_frame
 from hollowright.shapes.solids import Turned
 from hollowright.shapes.space import Vector, add, dot
 
+Edge = tuple[Point, Point]
 Kind = Literal["rim", "contour", "seam", "axis"]
 
 CREASE = math.radians(12)  # a corner of the profile that turns less is smooth: no line is drawn
@@ -30,7 +31,8 @@ class Rim:
     u: Vector
     v: Vector
     turns: tuple[float, ...]
-    drawn: bool = True
+    drawn: bool
+    outer: bool
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,6 +43,7 @@ class Straight:
     start: Vector
     end: Vector
     kind: Kind
+    outer: bool
 
 
 def rims(solids: Sequence[Turned], eye: Vector) -> list[Rim]:
@@ -56,31 +59,38 @@ def rims(solids: Sequence[Turned], eye: Vector) -> list[Rim]:
             sharp = _turn(before, after) > CREASE and key not in known
             known.add(key)
             turns = tuple(t for edge in (before, after) for t in _turning(edge, v, axis, eye))
-            found.append(Rim(owner, centre, _times(u, r), _times(v, r), turns, sharp))
+            outer = _outer(before) or _outer(after)
+            found.append(Rim(owner, centre, _times(u, r), _times(v, r), turns, sharp, outer))
     return found
 
 
 def straights(solids: Sequence[Turned], eye: Vector) -> list[Straight]:
     """Every contour and every seam."""
-    found: list[Straight] = []
-    for owner, solid in enumerate(solids):
-        u, v, axis = facing_frame(solid, eye)
+    return [
+        line
+        for owner, solid in enumerate(solids)
+        for line in (*_contours(owner, solid, eye), *_seams(owner, solid))
+    ]
+
+
+def _contours(owner: int, solid: Turned, eye: Vector) -> Iterable[Straight]:
+    u, v, axis = facing_frame(solid, eye)
+    for edge in solid.edges:
+        for t in _turning(edge, v, axis, eye):
+            out = add(_times(u, math.cos(t)), v, math.sin(t))
+            start, end = (add(add(solid.origin, axis, z), out, r) for r, z in edge)
+            yield Straight(owner, start, end, "contour", _outer(edge))
+
+
+def _seams(owner: int, solid: Turned) -> Iterable[Straight]:
+    for angle in solid.seams:
         for edge in solid.edges:
-            for t in _turning(edge, v, axis, eye):
-                ends = [
-                    add(add(add(solid.origin, axis, z), u, r * math.cos(t)), v, r * math.sin(t))
-                    for r, z in edge
-                ]
-                found.append(Straight(owner, ends[0], ends[1], "contour"))
-        for angle in solid.seams:
-            for (r0, z0), (r1, z1) in solid.edges:
-                if r0 > 0 or r1 > 0:
-                    start, end = solid.at(r0, z0, angle), solid.at(r1, z1, angle)
-                    found.append(Straight(owner, start, end, "seam"))
-    return found
+            if edge[0][0] > 0 or edge[1][0] > 0:
+                start, end = (solid.at(r, z, angle) for r, z in edge)
+                yield Straight(owner, start, end, "seam", _outer(edge))
 
 
-def _corners(solid: Turned) -> Iterable[tuple[tuple[Point, Point], tuple[Point, Point]]]:
+def _corners(solid: Turned) -> Iterable[tuple[Edge, Edge]]:
     """The two sides that meet at each corner off the axis."""
     edges = [edge for edge in solid.edges if edge[0] != edge[1]]
     for before, after in zip(edges[-1:] + edges[:-1], edges, strict=True):
@@ -88,13 +98,18 @@ def _corners(solid: Turned) -> Iterable[tuple[tuple[Point, Point], tuple[Point, 
             yield before, after
 
 
-def _turn(before: tuple[Point, Point], after: tuple[Point, Point]) -> float:
+def _outer(edge: Edge) -> bool:
+    """Whether the surface swept by a side looks away from the axis (profiles run anticlockwise)."""
+    return edge[1][1] > edge[0][1]
+
+
+def _turn(before: Edge, after: Edge) -> float:
     """By how much the profile turns at a corner [rad], 0 for straight on."""
     angles = [math.atan2(b[1] - a[1], b[0] - a[0]) for a, b in (before, after)]
     return abs(math.remainder(angles[1] - angles[0], 2 * math.pi))
 
 
-def _turning(edge: tuple[Point, Point], v: Vector, axis: Vector, eye: Vector) -> tuple[float, ...]:
+def _turning(edge: Edge, v: Vector, axis: Vector, eye: Vector) -> tuple[float, ...]:
     """Angles at which the surface swept by a side lies edge-on: h sin t = k e, k its slope."""
     (r0, z0), (r1, z1) = edge
     if z0 == z1 or (r0 == 0 and r1 == 0):

@@ -47,17 +47,22 @@ class Sight:
 
     def hidden(self, points: Array) -> Flags:
         """Whether metal stands between each point (n, 3) [mm] and the eye."""
-        if not len(self._frames):
-            return np.zeros(len(points), dtype=np.bool_)
+        hits = np.sort(self.meetings(points), axis=2)
+        inside: Array = hits[:, :, 1::2].sum(axis=2) - hits[:, :, 0::2].sum(axis=2)
+        metal: Array = inside.sum(axis=1)
+        return metal > self._thin
+
+    def meetings(self, points: Array) -> Array:
+        """How far from each point towards the eye each solid's surfaces are met [mm].
+
+        Shape (points, solids, meetings), not in order, filled up with 0.
+        """
         local = np.einsum("sij,nj->nsi", self._frames, points) - self._feet
         hits = np.zeros((len(points), len(self._frames), self._depth))
         near, far = self._meet(local[:, self._owners, :])
         hits[:, self._owners, 2 * self._slots] = near
         hits[:, self._owners, 2 * self._slots + 1] = far
-        hits.sort(axis=2)
-        inside: Array = hits[:, :, 1::2].sum(axis=2) - hits[:, :, 0::2].sum(axis=2)
-        metal: Array = inside.sum(axis=1)
-        return metal > self._thin
+        return hits
 
     def _meet(self, at: Array) -> tuple[Array, Array]:
         """How far along the ray each surface is met, twice at most; 0 where it isn't.

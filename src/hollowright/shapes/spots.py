@@ -25,24 +25,22 @@ def spots(solids: Sequence[Turned], view: View) -> tuple[Vector, ...]:
 
 
 def _best(solid: Turned, view: View, sight: Sight) -> Vector:
-    candidates = sorted(_candidates(solid, view), key=lambda pair: -pair[0])
-    points = [point for _, point in candidates]
+    points = _candidates(solid, view)
     hidden = sight.hidden(np.array(points))
     seen = (point for point, unseen in zip(points, hidden, strict=True) if not unseen)
     return next(seen, points[0])
 
 
-def _candidates(solid: Turned, view: View) -> list[tuple[float, Vector]]:
-    """Points half way along each face, with how broadly the face shows there."""
+def _candidates(solid: Turned, view: View) -> list[Vector]:
+    """Points half way along each face, those of the face that shows most first."""
     u, v, axis = facing_frame(solid, view.eye)
-    found: list[tuple[float, Vector]] = []
+    found: list[tuple[float, list[Vector]]] = []
     for (r0, z0), (r1, z1) in solid.edges:
         if r0 == r1 == 0:
             continue
-        r, z = (r0 + r1) / 2, (z0 + z1) / 2
-        foot = add(solid.origin, axis, z)
-        for t in TURNS:
-            spot = add(add(foot, u, r * math.cos(t)), v, r * math.sin(t))
-            facing = (z1 - z0) * math.sin(t) * dot(v, view.eye) - (r1 - r0) * dot(axis, view.eye)
-            found.append((facing, spot))
-    return found
+        r, foot = (r0 + r1) / 2, add(solid.origin, axis, (z0 + z1) / 2)
+        shows = (z1 - z0) * dot(v, view.eye) - (r1 - r0) * dot(axis, view.eye)
+        around = [add(add(foot, u, r * math.cos(t)), v, r * math.sin(t)) for t in TURNS]
+        found.append((shows, around))
+    found.sort(key=lambda face: -face[0])
+    return [spot for _, around in found for spot in around]

@@ -40,12 +40,16 @@ class View:
 
 @dataclass(frozen=True, slots=True)
 class Stroke:
-    """A piece of a projected curve [mm], wholly seen or wholly hidden; owner is the solid's id."""
+    """A piece of a projected curve [mm], wholly seen or wholly hidden.
+
+    `owner` is the solid's id; `outer` tells that the curve isn't one of a bore.
+    """
 
     curve: Curve
     visible: bool
     kind: Kind
     owner: str
+    outer: bool
 
 
 def view_from(eye: Vector) -> View:
@@ -78,9 +82,9 @@ def strokes(
     """
     circles = rims(solids, view.eye)
     lines = straights(solids, view.eye)
-    lines += [Straight(-1, start, end, "axis") for start, end in axes]
+    lines += [Straight(-1, start, end, "axis", True) for start, end in axes]
     sources: list[Rim | Straight] = [*circles, *lines]
-    pieces = _pieces(circles, lines, view)
+    pieces = _pieces(circles, lines, view, _pierced(lines, solids))
     if not pieces:
         return ()
     middles = np.array([_at(sources[piece.source], piece.middle) for piece in pieces])
@@ -93,7 +97,7 @@ def strokes(
             continue
         kind: Kind = "rim" if isinstance(source, Rim) else source.kind
         owner = solids[source.owner].id if source.owner >= 0 else ""
-        found.append(Stroke(curve, not unseen, kind, owner))
+        found.append(Stroke(curve, not unseen, kind, owner, source.outer))
     return tuple(found)
 
 
@@ -110,7 +114,9 @@ class _Piece:
         return (self.start + self.end) / 2
 
 
-def _pieces(circles: Sequence[Rim], lines: Sequence[Straight], view: View) -> list[_Piece]:
+def _pieces(
+    circles: Sequence[Rim], lines: Sequence[Straight], view: View, pierced: Sequence[list[float]]
+) -> list[_Piece]:
     """Every source cut where what is seen of it may change."""
     on_circles, on_lines = _places(circles, lines, view)
     pieces: list[_Piece] = []
@@ -121,10 +127,23 @@ def _pieces(circles: Sequence[Rim], lines: Sequence[Straight], view: View) -> li
         stops = [*stops, stops[0] + TURN] if stops else [0.0, TURN]
         pieces += [_Piece(i, a, b) for a, b in pairwise(stops)]
     for i in range(len(lines)):
-        inside = [t for t in on_lines[i] if NEAR < t < 1 - NEAR]
+        inside = [t for t in (*on_lines[i], *pierced[i]) if NEAR < t < 1 - NEAR]
         stops = [0.0, *_apart(inside), 1.0]
         pieces += [_Piece(len(circles) + i, a, b) for a, b in pairwise(stops)]
     return pieces
+
+
+def _pierced(lines: Sequence[Straight], solids: Sequence[Turned]) -> list[list[float]]:
+    """Parameters at which lines of no solid run into one or out of it."""
+    found: list[list[float]] = []
+    for line in lines:
+        span = math.dist(line.start, line.end)
+        if line.owner >= 0 or span == 0:
+            found.append([])
+            continue
+        along = Sight(solids, unit(add(line.end, line.start, -1)))
+        found.append((along.meetings(np.array([line.start])).ravel() / span).tolist())
+    return found
 
 
 def _places(
