@@ -40,7 +40,7 @@ def resolve(uv: str, scratch: Path, wanted: list[str], pins: str) -> dict[str, s
     locked.write_text(pins)
     command = [uv, "pip", "compile", str(asked), "--output-file", str(locked), "--quiet"]
     command += ["--universal", "--python-version", "3.11", "--generate-hashes"]
-    command += ["--no-config", "--no-header", "--no-annotate", "--no-emit-index-url"]
+    command += ["--no-config", "--no-header", "--no-annotate"]
     subprocess.run(command, check=True, stdout=subprocess.DEVNULL)
     return entries(locked.read_text())
 
