@@ -1,0 +1,188 @@
+"""The drawing of one blank at true size: what to saw and mark, its sizes, a bar to check by."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from string import ascii_uppercase
+from typing import Literal
+
+from hollowright.output.drawing import Drawing, Item, Label, LinearDimension, Path, moved
+from hollowright.output.extent import extent
+from hollowright.shapes.curves import Arc, Bounds, Curve, Line
+from hollowright.shapes.outline import Outline
+
+MARGIN = 6.0  # [mm]
+CUT_LETTERING = 5.0  # height of the figures to mark by, the largest on the sheet [mm]
+TITLE_LETTERING = 3.5  # [mm]
+LETTERING = 2.5  # of everything else [mm]
+LEADING = 1.9  # from one line of text to the next, in heights of capitals
+FIRST = 8.0  # from the outline to a dimension line whose figures stand beyond it [mm]
+AIR = 4.0  # between figures and the next line inwards [mm]
+OVERSHOOT = 3.0  # of centre lines past the outline [mm]
+BAR = 100.0  # length of the checking bar [mm]
+WIDE_LINE = 0.25  # thin, to work to [mm]
+NET_NOTE = "Line of dashes and pairs of dots: finished size."
+BAR_NOTE = "Check: this bar is 100 mm from end to end."
+
+
+@dataclass(frozen=True, slots=True)
+class BlankSize:
+    """A size to write on the blank: `side` says along what, `of` which outline it measures.
+
+    `value` is printed as given ("112.35"); `label`, if any, stands before it.
+    """
+
+    value: str
+    side: Literal["width", "height", "diameter"]
+    of: Literal["cut", "net"] = "cut"
+    label: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class BlankMark:
+    """A line to scribe, in the blank's own millimetres, and what it is for."""
+
+    curve: Curve
+    text: str
+    role: Literal["mark", "fold"] = "mark"
+
+
+@dataclass(frozen=True, slots=True)
+class BlankSheet:
+    """All that is drawn of one blank; net and cut outline share one frame [mm].
+
+    `metal` is the line below the title ("brass sheet 0.64 mm, 1 piece").
+    """
+
+    id: str
+    title: str
+    metal: str
+    net: Outline
+    cut: Outline
+    sizes: tuple[BlankSize, ...] = ()
+    marks: tuple[BlankMark, ...] = ()
+    notes: tuple[str, ...] = ()
+
+
+def blank_drawing(blank: BlankSheet) -> Drawing:
+    """A drawing at true size, as large as it needs to be."""
+    shows_net = blank.net != blank.cut
+    body = [*_outlines(blank, shows_net), *_marks(blank.marks), *_dimensions(blank)]
+    notes = [f"{letter}: {mark.text}" for letter, mark in _lettered(blank.marks)]
+    notes += [NET_NOTE] * shows_net + list(blank.notes)
+    head = _text_lines([(blank.title, TITLE_LETTERING), (blank.metal, LETTERING)])
+    foot = [*_text_lines([(note, LETTERING) for note in notes]), *_bar(len(notes))]
+    width, height, items = _stacked([foot, body, head])
+    sizes = "; ".join(f"{size.of} {size.side} {size.value}" for size in blank.sizes)
+    return Drawing(
+        width, height, items, blank.title, f"Blank at true size: {sizes}.", wide_line=WIDE_LINE
+    )
+
+
+def _stacked(blocks: Iterable[Sequence[Item]]) -> tuple[float, float, tuple[Item, ...]]:
+    """Width, height and items of blocks set one above another, the widest deciding the width.
+
+    Text begins at the left margin; a block without any at its left edge stands in the middle.
+    """
+    measured = [(block, extent(block)) for block in blocks if block]
+    widest = max(high_x - low_x for _, (low_x, _, high_x, _) in measured)
+    items: list[Item] = []
+    y = MARGIN
+    for block, (low_x, low_y, high_x, high_y) in measured:
+        slack = 0.0 if low_x == 0 else (widest - (high_x - low_x)) / 2
+        items += moved(block, MARGIN + slack - low_x, y - low_y)
+        y += high_y - low_y + MARGIN
+    return widest + 2 * MARGIN, y, tuple(items)
+
+
+def _outlines(blank: BlankSheet, shows_net: bool) -> Iterable[Item]:
+    shown: list[tuple[Literal["cut", "mark"], Outline]] = [("cut", blank.cut)]
+    if shows_net:
+        shown.append(("mark", blank.net))
+    for role, outline in shown:
+        for edge in (outline, *outline.holes):
+            yield Path(role, edge.segments)
+    yield from _centre_lines(blank.cut)
+
+
+def _centre_lines(outline: Outline) -> Iterable[Item]:
+    """The cross of a disc, each arm drawn from the centre so that dashes meet there."""
+    circle = outline.segments[0]
+    if not (isinstance(circle, Arc) and circle.closed):
+        return
+    (x, y), reach = circle.centre, circle.radius + OVERSHOOT
+    ends = [(x + reach, y), (x - reach, y), (x, y + reach), (x, y - reach)]
+    yield Path("centre", tuple(Line(circle.centre, end) for end in ends))
+
+
+def _lettered(marks: Sequence[BlankMark]) -> list[tuple[str, BlankMark]]:
+    """Marks with the letters they go by; those that say the same share one."""
+    texts = list(dict.fromkeys(mark.text for mark in marks))
+    first = {text: next(mark for mark in marks if mark.text == text) for text in texts}
+    return [(_letter(i), first[text]) for i, text in enumerate(texts)]
+
+
+def _letter(number: int) -> str:
+    """A, B ... Z, A1, B1 ..."""
+    lap, place = divmod(number, len(ascii_uppercase))
+    return ascii_uppercase[place] + (str(lap) if lap else "")
+
+
+def _marks(marks: Sequence[BlankMark]) -> Iterable[Item]:
+    letters = {mark.text: letter for letter, mark in _lettered(marks)}
+    for mark in marks:
+        yield Path(mark.role, (mark.curve,))
+        (x0, y0), (x1, y1) = mark.curve.start, mark.curve.end
+        beside = ((x0 + x1) / 2 + 1.0, (y0 + y1) / 2 - LETTERING / 2)
+        yield Label(letters[mark.text], beside, LETTERING, "name")
+
+
+def _dimensions(blank: BlankSheet) -> Iterable[Item]:
+    """Cut sizes below and to the right, large; finished sizes above and to the left."""
+    used: dict[tuple[bool, bool], float] = {}
+    outer = blank.cut.bounds
+    for size in blank.sizes:
+        cut, upright = size.of == "cut", size.side == "height"
+        height = CUT_LETTERING if cut else LETTERING
+        room = 1.4 * height + AIR
+        offset = used.get((cut, upright), 0.0) + (room if cut else FIRST)
+        used[cut, upright] = offset + (0.0 if cut else room - FIRST)
+        measured = blank.cut.bounds if cut else blank.net.bounds
+        yield _dimension(size, measured, outer, offset, height)
+
+
+def _dimension(
+    size: BlankSize, measured: Bounds, outer: Bounds, offset: float, height: float
+) -> LinearDimension:
+    """One dimension, `offset` [mm] outside the bounds of the whole blank."""
+    low_x, low_y, high_x, high_y = measured
+    cut, upright = size.of == "cut", size.side == "height"
+    figures = f"⌀{size.value}" if size.side == "diameter" else size.value
+    text = f"{size.label} {figures}".strip()
+    if upright:
+        x = high_x if cut else low_x
+        line_x = outer[2] + offset if cut else outer[0] - offset
+        return LinearDimension((x, low_y), (x, high_y), x - line_x, text, "vertical", height)
+    y = low_y if cut else high_y
+    line_y = outer[1] - offset if cut else outer[3] + offset
+    return LinearDimension((low_x, y), (high_x, y), line_y - y, text, "horizontal", height)
+
+
+def _text_lines(lines: Sequence[tuple[str, float]]) -> list[Item]:
+    """Lines of text one below another from 0, 0; the larger are titles."""
+    items: list[Item] = []
+    y = 0.0
+    for text, height in lines:
+        role: Literal["title", "note"] = "title" if height > LETTERING else "note"
+        items.append(Label(text, (0.0, y), height, role))
+        y -= LEADING * LETTERING
+    return items
+
+
+def _bar(lines_above: int) -> list[Item]:
+    """The checking bar, ticked every 10 mm, below the notes."""
+    y = -LEADING * LETTERING * lines_above - 4.0
+    ticks = [Line((x, y), (x, y + (3.0 if x % 50 == 0 else 1.5))) for x in range(0, 101, 10)]
+    bar = Path("bar", (Line((0.0, y), (BAR, y)), *ticks))
+    return [bar, Label(BAR_NOTE, (0.0, y - LEADING * LETTERING), LETTERING, "note")]
