@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from string import ascii_uppercase
@@ -19,10 +20,10 @@ LETTERING = 2.5  # of everything else [mm]
 LEADING = 1.9  # from one line of text to the next, in heights of capitals
 FIRST = 8.0  # from the outline to a dimension line whose figures stand beyond it [mm]
 AIR = 4.0  # between figures and the next line inwards [mm]
-OVERSHOOT = 3.0  # of centre lines past the outline [mm]
+OVERSHOOT = 2.0  # of centre lines past the outline [mm]
 BAR = 100.0  # length of the checking bar [mm]
 WIDE_LINE = 0.25  # thin, to work to [mm]
-NET_NOTE = "Line of dashes and pairs of dots: finished size."
+NET_NOTE = "Chain line with two dots: the finished size."
 BAR_NOTE = "Check: this bar is 100 mm from end to end."
 
 
@@ -68,7 +69,7 @@ class BlankSheet:
 def blank_drawing(blank: BlankSheet) -> Drawing:
     """A drawing at true size, as large as it needs to be."""
     shows_net = blank.net != blank.cut
-    body = [*_outlines(blank, shows_net), *_marks(blank.marks), *_dimensions(blank)]
+    body = [*_outlines(blank, shows_net), *_marks(blank), *_dimensions(blank)]
     notes = [f"{letter}: {mark.text}" for letter, mark in _lettered(blank.marks)]
     notes += [NET_NOTE] * shows_net + list(blank.notes)
     head = _text_lines([(blank.title, TITLE_LETTERING), (blank.metal, LETTERING)])
@@ -129,13 +130,19 @@ def _letter(number: int) -> str:
     return ascii_uppercase[place] + (str(lap) if lap else "")
 
 
-def _marks(marks: Sequence[BlankMark]) -> Iterable[Item]:
-    letters = {mark.text: letter for letter, mark in _lettered(marks)}
-    for mark in marks:
+def _marks(blank: BlankSheet) -> Iterable[Item]:
+    """The lines to scribe, each with its letter on the side towards the blank's middle."""
+    letters = {mark.text: letter for letter, mark in _lettered(blank.marks)}
+    low_x, low_y, high_x, high_y = blank.cut.bounds
+    for mark in blank.marks:
         yield Path(mark.role, (mark.curve,))
         (x0, y0), (x1, y1) = mark.curve.start, mark.curve.end
-        beside = ((x0 + x1) / 2 + 1.0, (y0 + y1) / 2 - LETTERING / 2)
-        yield Label(letters[mark.text], beside, LETTERING, "name")
+        x, y, span = (x0 + x1) / 2, (y0 + y1) / 2, math.dist((x0, y0), (x1, y1))
+        across = ((y0 - y1) / span, (x1 - x0) / span) if span else (0.0, 1.0)
+        inward = across[0] * (low_x + high_x - 2 * x) + across[1] * (low_y + high_y - 2 * y)
+        aside = math.copysign(0.9 * LETTERING, inward)
+        at = (x + aside * across[0], y + aside * across[1] - LETTERING / 2)
+        yield Label(letters[mark.text], at, LETTERING, "name", "middle")
 
 
 def _dimensions(blank: BlankSheet) -> Iterable[Item]:

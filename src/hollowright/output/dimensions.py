@@ -24,6 +24,7 @@ from hollowright.shapes.curves import Line, Point
 
 GAP = 1.0  # between an outline and its extension line [mm]
 OVERSHOOT = 2.0  # of an extension line past the dimension line: eight narrow lines [mm]
+LONGEST = 3.0  # arrow; it is as long as the figures are high, but no longer than this [mm]
 SLIM = 3.0  # an arrow's length over its width
 
 
@@ -109,7 +110,7 @@ def _line_and_text(way: _Way, text: str, height: float) -> tuple[Item, ...]:
     """The dimension line with arrows and figures, inside or outside by the room there is."""
     way = way.readable()
     along = way.along
-    width, arrow = text_width(text, height), height
+    width, arrow = text_width(text, height), min(height, LONGEST)
     fits = way.span >= width + 2 * arrow
     inside = fits or way.span >= 3 * arrow
     reach = 0.0 if inside else 2 * arrow
