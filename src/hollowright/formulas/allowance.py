@@ -31,6 +31,21 @@ def strip_cut(net: Any, dressing: Any, guard: Any) -> Any:
     return net + dressing + guard
 
 
+@formula("cut_width", "mm", slips={"the edges' dressing forgotten": lambda net, dressing: net})
+def edge_cut(net: Any, dressing: Any) -> Any:
+    """Width to cut of a strip [mm], its edges being filed straight afterwards.
+
+    cut width = net + dressing
+
+    net: finished width [mm]; dressing: left on for both edges together [mm].
+    Source: common practice, no source.
+
+    >>> round(edge_cut(16.29, 0.3), 2)
+    16.59
+    """
+    return net + dressing
+
+
 @formula(
     "cut_length",
     "mm",

@@ -36,13 +36,9 @@ def lid_length(height: Any, share: Any, cap: Any) -> Any:
     "body_length",
     "mm",
     slips={
-        "the cap's thickness forgotten": lambda height, share, cap: (
-            height * (1 - share)
-        ),
+        "the cap's thickness forgotten": lambda height, share, cap: height * (1 - share),
         "the lid's share taken": lambda height, share, cap: height * share - cap,
-        "both caps' thickness taken off": lambda height, share, cap: (
-            height * (1 - share) - 2 * cap
-        ),
+        "both caps' thickness taken off": lambda height, share, cap: height * (1 - share) - 2 * cap,
         "the cap's thickness added": lambda height, share, cap: height * (1 - share) + cap,
         "the lid forgotten": lambda height, share, cap: height - cap,
     },

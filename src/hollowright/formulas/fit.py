@@ -185,4 +185,3 @@ def seating_force(pressure: Any, bore: Any) -> Any:
     4.58
     """
     return pressure / 1000 * pi * bore * bore / 4
-

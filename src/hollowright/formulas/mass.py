@@ -51,4 +51,3 @@ def disc_mass(diameter: Any, thickness: Any, density: Any) -> Any:
     6.89
     """
     return pi * diameter * diameter / 4 * thickness * density / 1000
-

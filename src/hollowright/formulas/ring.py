@@ -86,12 +86,8 @@ def length(outside: Any, thickness: Any) -> Any:
     "ring_length",
     "mm",
     slips={
-        "the thickness forgotten": lambda outside, thickness, line: (
-            pi * outside
-        ),
-        "the wall's middle taken": lambda outside, thickness, line: (
-            pi * (outside - thickness)
-        ),
+        "the thickness forgotten": lambda outside, thickness, line: pi * outside,
+        "the wall's middle taken": lambda outside, thickness, line: pi * (outside - thickness),
     },
 )
 def length_on_line(outside: Any, thickness: Any, line: Any) -> Any:
@@ -160,6 +156,36 @@ def width(depth: Any, stand: Any) -> Any:
     15.4
     """
     return depth + stand
+
+
+@formula("ring_inside_diameter", "mm")
+def inside(outside: Any, thickness: Any) -> Any:
+    """Inside diameter of a ring [mm].
+
+    inside = outside - 2 x thickness
+
+    outside: ring's outside diameter [mm]; thickness [mm].
+    Source: plane geometry.
+
+    >>> round(inside(35.99, 0.64), 2)
+    34.71
+    """
+    return outside - 2 * thickness
+
+
+@formula("stretch_percent", "%", "stretch for 0.1 mm more")
+def stretch_percent(diameter: Any) -> Any:
+    """How far a closed ring is stretched for 0.1 mm more of diameter [%].
+
+    stretch = 100 x 0.1 / diameter
+
+    diameter: ring's outside diameter [mm].
+    Source: strain, definition.
+
+    >>> round(stretch_percent(36.0), 2)
+    0.28
+    """
+    return 100 * 0.1 / diameter
 
 
 @formula("sliding_land", "mm")

@@ -64,35 +64,36 @@ def bore_under_flat_jaws(read: Any, flat: Any) -> Any:
     return read + flat * flat / (2 * read)
 
 
-@formula("bore", "mm", "bore (both ways together)")
-def combined_bore(reckoned: Any, direct: Any, share: Any) -> Any:
-    """One bore [mm] from a reckoned one and a direct reading, weighted by their doubts.
+@formula(
+    "wall", "mm", slips={"the bore taken off without halving": lambda outside, bore: outside - bore}
+)
+def wall_from_bore(outside: Any, bore: Any) -> Any:
+    """Wall of a tube [mm] whose outside and bore were read.
 
-    bore = reckoned + share x (direct - reckoned)
+    wall = (outside - bore) / 2
 
-    reckoned: from outside and wall [mm]; direct: from the inside jaws [mm]; share: weight of the
-    direct reading [1], by their variances and covariance.
-    Source: generalised least squares of two estimates (JCGM 100 F.1.2 for the covariance).
+    outside, bore: diameters [mm].
+    Source: plane geometry.
 
-    >>> round(combined_bore(36.03, 36.05, 0.25), 4)
-    36.035
+    >>> round(wall_from_bore(38.05, 36.03), 3)
+    1.01
     """
-    return reckoned + share * (direct - reckoned)
+    return (outside - bore) / 2
 
 
-def direct_share(var_reckoned: float, var_direct: float, cov: float) -> float:
-    """Weight [1] of the direct reading that leaves the least variance, kept within 0 and 1.
+@formula("half_bore", "mm")
+def half_bore(bore: Any) -> Any:
+    """Bore of one half of a box [mm], the tube's own until it is read by itself.
 
-    var_reckoned, var_direct, cov: variances and covariance [mm2] of the two estimates.
-    Source: best linear unbiased estimate of one value from two correlated ones.
+    half's bore = bore
 
-    >>> direct_share(4.0, 4.0, 0.0), direct_share(9.0, 1.0, 0.0)
-    (0.5, 0.9)
+    bore: of the tube [mm].
+    Source: adjacent pieces of one tube.
+
+    >>> half_bore(36.03)
+    36.03
     """
-    spread = var_reckoned + var_direct - 2 * cov
-    if spread <= 0:
-        return 0.5
-    return min(1.0, max(0.0, (var_reckoned - cov) / spread))
+    return bore
 
 
 @formula("tube_section", "mm2", "section of the tube")

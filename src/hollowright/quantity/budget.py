@@ -19,7 +19,9 @@ class Share:
     part: float
 
 
-def budget(quantity: Quantity, group: Callable[[Quantity], tuple[str, str]] | None = None) -> tuple[Share, ...]:
+def budget(
+    quantity: Quantity, group: Callable[[Quantity], tuple[str, str]] | None = None
+) -> tuple[Share, ...]:
     """The shares of a quantity's variance, largest first; they add up to 1 (empty when exact).
 
     group: root -> (id, label) under which it is added up; by default each root's own.

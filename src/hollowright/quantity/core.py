@@ -82,7 +82,9 @@ def lift(given: Quantity | float) -> Quantity:
     return Quantity("", f"{given:g}", "", float(given), "constant")
 
 
-def exact(id: str, label: str, unit: str, value: float, kind: str = "asked", source: str = "") -> Quantity:
+def exact(
+    id: str, label: str, unit: str, value: float, kind: str = "asked", source: str = ""
+) -> Quantity:
     """A number without doubt: something asked for, or a shop's allowance."""
     return Quantity(id, label, unit, float(value), kind, source=source)
 
@@ -99,7 +101,9 @@ def root(
     of: str = "",
 ) -> Quantity:
     """A root reading or error term: its value [unit] and its doubt."""
-    made = Quantity(id, label, unit, float(value), kind, doubt=doubt, source=source, told=told, of=of)
+    made = Quantity(
+        id, label, unit, float(value), kind, doubt=doubt, source=source, told=told, of=of
+    )
     object.__setattr__(made, "slopes", {made: 1.0})
     return made
 
@@ -108,7 +112,12 @@ class Formula:
     """A plain function with its unit, label and usual slips; given Quantities it returns one."""
 
     def __init__(
-        self, function: Callable[..., Any], id: str, unit: str, label: str, slips: Mapping[str, Slip]
+        self,
+        function: Callable[..., Any],
+        id: str,
+        unit: str,
+        label: str,
+        slips: Mapping[str, Slip],
     ) -> None:
         self.function = function
         self.id = id
@@ -148,7 +157,9 @@ class Formula:
         )  # fmt: skip
 
 
-def differentiate(function: Callable[..., Any], values: list[float]) -> tuple[float, tuple[float, ...]]:
+def differentiate(
+    function: Callable[..., Any], values: list[float]
+) -> tuple[float, tuple[float, ...]]:
     """A function's value and its slope to each input, by forward differentiation."""
     count = len(values)
     seeds = [

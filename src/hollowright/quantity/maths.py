@@ -103,7 +103,11 @@ acos = _spread(math.acos, lambda x: -1.0 / math.sqrt(1.0 - x * x), "arccos")
 def clip(x: Any, low: float, high: float) -> Any:
     """x kept between low and high; the slope is 0 outside."""
     if isinstance(x, Dual):
-        return x if low <= x.value <= high else Dual(min(max(x.value, low), high), x._with(0, 0).slopes)
+        return (
+            x
+            if low <= x.value <= high
+            else Dual(min(max(x.value, low), high), x._with(0, 0).slopes)
+        )
     if isinstance(x, (float, int)):
         return min(max(x, low), high)
     import numpy

@@ -61,6 +61,7 @@ class Reading:
     cautions: tuple[Caution, ...] = ()
     ovality: float = 0.0
     around: bool = False
+    step: float = 0.0
 
 
 @formula("", "mm")
@@ -80,12 +81,13 @@ def from_readings(
     zero: Quantity,
     around: bool = False,
     inside: bool = False,
+    step: float = 0.0,
     source: str = "",
 ) -> Reading:
     """Readings [mm] of one dimension with one instrument as a quantity.
 
     around: they were taken round a tube. inside: with the inside jaws (larger permissible error).
-    zero: the instrument's shared zero error. A reading that doesn't belong is pointed out, never
+    zero: the instrument's shared zero error. step: of the last digit written. A reading that doesn't belong is pointed out, never
     dropped.
     """
     mpe = instrument.mpe + (instrument.inside_mpe if inside else 0.0)
@@ -101,8 +103,10 @@ def from_readings(
              rectangular(instrument.resolution / 2), "doubt", of=id),
         zero,
     )  # fmt: skip
-    quantity = _as_reading(_as_corrected(*parts), id, label, values, mean, source or instrument.source)
-    return Reading(quantity, tuple(values), cautions, ovality, around)
+    quantity = _as_reading(
+        _as_corrected(*parts), id, label, values, mean, source or instrument.source
+    )
+    return Reading(quantity, tuple(values), cautions, ovality, around, step)
 
 
 def _as_reading(

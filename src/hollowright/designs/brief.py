@@ -1,0 +1,270 @@
+"""A brief: what was asked and measured, checked against a design's fields, as quantities."""
+
+from __future__ import annotations
+
+import dataclasses
+import difflib
+from collections.abc import Iterator, Mapping, Sequence
+from typing import Any
+
+from hollowright.designs.bench import Bench
+from hollowright.designs.fields import Design, Field
+from hollowright.errors import Caution, HollowrightError, InputError, Problems, shown
+from hollowright.handbook.gauges import GAUGES
+from hollowright.handbook.metals import Metal, metal
+from hollowright.piece import Change
+from hollowright.quantity import Quantity, exact, rectangular, root
+from hollowright.quantity.readings import Reading, from_readings
+from hollowright.quantity.reconcile import reconcile
+from hollowright.units import (
+    MM_PER_INCH,
+    Length,
+    format_number,
+    read_choice,
+    read_length,
+    read_number,
+)
+
+MOST_READINGS = 50
+"""More readings of one thing than this are a mistake of the file."""
+
+FAR_FROM_PLAN = 0.1
+"""A part built further off its plan than this part of it is pointed out."""
+
+
+class Brief:
+    """One piece's fields as quantities: `b.wall` is the field named wall.
+
+    cautions and changes gather what was noticed while the design asks for its numbers.
+    """
+
+    def __init__(self, title: str, design: Design, bench: Bench, values: Mapping[str, Any]) -> None:
+        self.title = title
+        self.design = design
+        self.bench = bench
+        self.cautions: list[Caution] = []
+        self.changes: list[Change] = []
+        self._readings: dict[str, Reading] = {}
+        self._values: dict[str, Any] = {}
+        zero = bench.instrument.zero_error()
+        for field in design.fields:
+            if field.name in values:
+                self._values[field.name] = self._made(field, values[field.name], zero)
+
+    def __getattr__(self, name: str) -> Quantity:
+        """The quantity of a field; AttributeError when it isn't filled."""
+        try:
+            value = self.__dict__["_values"][name]
+        except KeyError:
+            raise AttributeError(name) from None
+        if not isinstance(value, Quantity):
+            raise AttributeError(f"{name} isn't a quantity")
+        return value
+
+    def has(self, name: str) -> bool:
+        """Whether a field was filled (or has a default)."""
+        return name in self._values
+
+    def word(self, name: str) -> str:
+        """The word of a choice field."""
+        return str(self._values[name])
+
+    def metal(self, name: str) -> Metal:
+        """The metal of a metal field."""
+        found = self._values[name]
+        assert isinstance(found, Metal)
+        return found
+
+    def reading(self, name: str) -> Reading | None:
+        """The readings behind a field, None when it was not measured."""
+        return self._readings.get(name)
+
+    def shop(self, id: str) -> Quantity:
+        """An allowance of this shop."""
+        return self.bench.setting(id)
+
+    def refuse(self, name: str, problem: str, remedy: str) -> InputError:
+        """An error about a field, under its path in the piece file."""
+        return InputError(self.design.field(name).path, problem, remedy)
+
+    def built(self, planned: Quantity) -> Quantity:
+        """The as-built reading of a planned quantity where there is one, else the plan."""
+        name = f"built_{planned.id}"
+        if name not in self._values:
+            return planned
+        read: Quantity = self._values[name]
+        label = f"{planned.label} as built"
+        told = read.told.replace(read.label, label, 1)
+        made = dataclasses.replace(read, id=planned.id, label=planned.label, told=told)
+        self.changes.append(Change(planned.id, planned.label, planned.value, read.value))
+        off = read.value - planned.value
+        if abs(off) > max(FAR_FROM_PLAN * abs(planned.value), 4 * planned.uncertainty):
+            self.cautions.append(_far_off(planned, read.value))
+        return made
+
+    def both(self, reckoned: Quantity, direct: Quantity | None) -> Quantity:
+        """A reckoned quantity combined with a direct reading of it, where that was taken."""
+        if direct is None:
+            return reckoned
+        steps = {id: reading.step for id, reading in self._readings.items() if reading.step}
+        joined, cautions = reconcile(reckoned, direct, steps)
+        self.cautions.extend(cautions)
+        return joined
+
+    def _made(self, field: Field, value: Any, zero: Quantity) -> Any:
+        """A field's checked value as what the design works with."""
+        if field.kind in ("readings", "thickness"):
+            return self._measured(field, value, zero)
+        if field.kind in ("length", "share", "count"):
+            unit = "mm" if field.kind == "length" else ""
+            return exact(field.name, field.label, unit, value)
+        return value
+
+    def _measured(self, field: Field, lengths: Sequence[Length], zero: Quantity) -> Quantity:
+        if lengths[0].gauge:
+            return self._by_gauge(field, lengths[0])
+        instrument = self.bench.instrument
+        reading = from_readings(
+            field.name,
+            field.label,
+            [length.mm for length in lengths],
+            instrument,
+            zero,
+            around=field.around,
+            inside=field.inside,
+            step=max(length.step for length in lengths),
+        )
+        self._readings[field.name] = reading
+        self.cautions.extend(reading.cautions)
+        return reading.quantity
+
+    def _by_gauge(self, field: Field, length: Length) -> Quantity:
+        tolerance = self.bench.setting("sheet_tolerance")
+        return root(
+            field.name,
+            field.label,
+            "mm",
+            length.mm,
+            rectangular(tolerance.value),
+            kind="handbook",
+            source="gauge table; the mill's tolerance is the shop's setting",
+            told=f"{field.label} = {length.text} by the table",
+            of=field.name,
+        )
+
+
+def _far_off(planned: Quantity, built: float) -> Caution:
+    text = (
+        f"{planned.label}: read {format_number(built)} where {format_number(planned.value)} was "
+        "planned. If that is how it came out, the plan has followed; if not, measure again."
+    )
+    return Caution(f"{planned.id}_far_off", text, "reading", planned.id)
+
+
+def read_brief(data: Mapping[str, Any], design: Design, bench: Bench) -> Brief:
+    """A piece file's tables (or a form's) as a brief; Problems lists everything that is wrong."""
+    faults: list[HollowrightError] = []
+    values: dict[str, Any] = {}
+    title = _title(data.get("title", design.title), faults)
+    given = dict(_flat({k: v for k, v in data.items() if k not in ("title", "design")}))
+    paths = {field.path: field for field in design.fields}
+    faults += [_unknown(path, tuple(paths)) for path in given if path not in paths]
+    for path, field in paths.items():
+        text = given.get(path, field.default or None)
+        if text is None or text == "" or text == []:
+            if field.required:
+                faults.append(
+                    InputError(path, "it is missing.", f"Add it, for example {field.example}.")
+                )
+            continue
+        try:
+            values[field.name] = _checked(field, text)
+        except HollowrightError as fault:
+            faults.append(fault)
+    if faults:
+        raise Problems(faults)
+    return Brief(title, design, bench, values)
+
+
+def _title(given: object, faults: list[HollowrightError]) -> str:
+    if not isinstance(given, str) or len(given) > 120 or not given.isprintable():
+        faults.append(InputError("title", f"{shown(given)} isn't a title.", "Write one line."))
+        return ""
+    return given.strip() or "untitled"
+
+
+def _flat(table: Mapping[str, Any], above: str = "", depth: int = 0) -> Iterator[tuple[str, Any]]:
+    for key, value in table.items():
+        path = f"{above}.{key}" if above else str(key)
+        if isinstance(value, Mapping) and depth < 3:
+            if not value and depth < 2:
+                continue
+            yield from _flat(value, path, depth + 1)
+        else:
+            yield path, value
+
+
+def _unknown(path: str, known: tuple[str, ...]) -> InputError:
+    near = difflib.get_close_matches(path[:80], known, n=1, cutoff=0.6)
+    guess = f"Did you mean {near[0]}? " if near else ""
+    return InputError(
+        path[:80], "this design has no such field.", f"{guess}Known: {', '.join(known)}."
+    )
+
+
+def _checked(field: Field, given: Any) -> Any:
+    """A field's value, read by its kind; InputError names the field's path."""
+    if field.kind == "metal":
+        if not isinstance(given, str):
+            raise InputError(
+                field.path, f"{shown(given)} isn't a metal.", f"Write {field.example}."
+            )
+        return metal(given, field.path)
+    if field.kind == "choice":
+        return read_choice(given, field.path, field.choices)
+    if field.kind == "share":
+        return read_number(given, field.path, field.example, field.low, field.high)
+    if field.kind == "count":
+        number = read_number(given, field.path, field.example, field.low, field.high)
+        if number != int(number):
+            raise InputError(field.path, f"{shown(given)} isn't whole.", f"Write {field.example}.")
+        return number
+    if field.kind == "length":
+        length = read_length(given, field.path, field.example, signed=field.signed)
+        return _within(field, length).mm
+    return _all_readings(field, given)
+
+
+def _all_readings(field: Field, given: Any) -> tuple[Length, ...]:
+    listed = given if isinstance(given, list) else [given]
+    if len(listed) > MOST_READINGS:
+        raise InputError(
+            field.path, f"{len(listed)} readings are too many.", f"Give {MOST_READINGS} at most."
+        )
+    gauges = GAUGES if field.kind == "thickness" else None
+    lengths = tuple(
+        _within(field, read_length(each, field.path, field.example, gauges, may_be_zero=False))
+        for each in listed
+    )
+    if len(lengths) > 1 and any(length.gauge for length in lengths):
+        raise InputError(
+            field.path, "a gauge and readings are mixed.", "Give one gauge, or readings in mm."
+        )
+    return lengths
+
+
+def _within(field: Field, length: Length) -> Length:
+    """The length if it's within the field's limits; asks whether inches were meant if they fit."""
+    if field.low <= length.mm <= field.high:
+        return length
+    side = "under" if length.mm < field.low else "over"
+    limit = field.low if side == "under" else field.high
+    problem = f"{shown(length.text)} is {side} {limit:g} mm."
+    as_inch = length.mm * MM_PER_INCH
+    if side == "under" and field.low <= as_inch <= field.high and length.mm > 0:
+        inches = length.text.split()[0]
+        raise InputError(
+            field.path, problem,
+            f"Were inches meant? Then write {inches} in ({format_number(as_inch)} mm).",
+        )  # fmt: skip
+    raise InputError(field.path, problem, f"Write {field.example}, say.")

@@ -1,0 +1,284 @@
+"""A round lidded box from tube: each half a piece of tube with a cap, a ring inside the lid."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from hollowright.designs import inner_ring, tube_halves
+from hollowright.designs.brief import Brief
+from hollowright.designs.fields import Design, Example
+from hollowright.designs.tube_box_work import tube_box_work
+from hollowright.formulas import fit, mass, ring, tube
+from hollowright.handbook.metals import Metal
+from hollowright.piece import Blank, Joint, Part, Piece, Solid, Stock, by_id
+from hollowright.quantity import Quantity, exact, total
+from hollowright.quantity.choices import Choice
+from hollowright.shapes import solids
+from hollowright.shapes.outline import disc, rectangle
+from hollowright.units import format_number
+
+SLIDES = "diameter that slides in the body"
+
+FIELDS = (
+    *tube_halves.STOCK_FIELDS,
+    *inner_ring.STOCK_FIELDS,
+    *tube_halves.SIZE_FIELDS,
+    *inner_ring.SIZE_FIELDS,
+    *tube_halves.BUILT_FIELDS,
+    *inner_ring.BUILT_FIELDS,
+)
+
+
+def build(b: Brief) -> Piece:
+    """The piece of a brief: every size net, every number with its working."""
+    outside, wall = b.outside_diameter, tube_halves.tube_wall(b)
+    bore = tube_halves.tube_bore(b, wall)
+    lid_bore = b.built(tube.half_bore(bore).named("lid_bore"))
+    body_bore = b.built(tube.half_bore(bore).named("body_bore"))
+    target, feel, window = inner_ring.aimed_clearance(b)
+    gap = b.lid_gap if b.has("lid_gap") else inner_ring.same_gap(target)
+    thickness = b.built(b.ring_thickness)
+    ring_outside = b.built(ring.outside(lid_bore, gap))
+    slide = ring.outside(body_bore, target).named("ring_slide_diameter", SLIDES)
+    filing = ring.filing_per_side(ring_outside, slide)
+    strip, line = inner_ring.strip_length(b, ring_outside, thickness)
+    lid_length, lid_depth, body_length, cap = tube_halves.halves(b, bore)
+    lid_depth, body_length = b.built(lid_depth), b.built(body_length)
+    width = ring.width(lid_depth, b.ring_stand)
+    land = ring.sliding_land(b.ring_stand, b.shop("lead_in"), b.shop("mouth_chamfer"))
+    body_depth = tube_halves.inside_depth(b, body_length).named("body_depth", "body's inside depth")
+    _sizes_are_possible(b, lid_depth, body_depth, land)
+    inside = total("inside_height", "inside height", [lid_depth, body_depth])
+    air = fit.seating_pressure(b.ring_stand, inside)
+    ends, saw_from = tube_halves.saw_from(b, window)
+    sizes = _Sizes(
+        outside, wall, thickness, lid_length, body_length, cap, strip, width, ring_outside
+    )
+    return Piece(
+        title=b.title,
+        design="tube-box",
+        quantities=by_id(
+            outside, wall, bore, thickness, b.cap_thickness, target.named("clearance"),
+            gap.named("lid_gap", "gap of the ring in the lid"), lid_bore, body_bore, ring_outside,
+            slide, filing, strip, lid_depth, width, lid_length, body_length, body_depth, cap,
+            b.height, b.lid_share, b.ring_stand, b.shop("ring_chamfer"), b.shop("mouth_chamfer"),
+            b.shop("lead_in"), land, inside, air, fit.seating_force(air, body_bore),
+            inner_ring.force_limit(b, bore, thickness, wall),
+            ring.inside(ring_outside, thickness), ring.stretch_percent(ring_outside),
+        ),
+        stocks=_stocks(b, wall, saw_from),
+        parts=_parts(b, sizes, ends),
+        joints=_joints(b, bore, sizes, lid_depth, gap),
+        fits=(inner_ring.ring_fit(b, body_bore, strip, line, thickness, target, feel, window, wall,
+                                  ring_outside),),
+        work=tube_box_work(b.word("caps"), saw_from.taken, filing.value),
+        cautions=(*b.cautions, *inner_ring.ring_cautions(filing, thickness, gap)),
+        choices=(saw_from,),
+        changes=tuple(b.changes),
+    )  # fmt: skip
+
+
+@dataclass(frozen=True)
+class _Sizes:
+    """The net sizes that parts and solids are made from [mm]."""
+
+    outside: Quantity
+    wall: Quantity
+    ring_thickness: Quantity
+    lid_length: Quantity
+    body_length: Quantity
+    cap: Quantity
+    strip: Quantity
+    width: Quantity
+    ring_outside: Quantity
+
+
+def _sizes_are_possible(b: Brief, lid: Quantity, body: Quantity, land: Quantity) -> None:
+    if lid.value < 1:
+        raise b.refuse("lid_share", f"the lid would be {format_number(lid.value)} mm deep inside.",
+                       "Make the box higher or the lid's share larger.")  # fmt: skip
+    if body.value <= b.ring_stand.value:
+        raise b.refuse("ring_stand", f"the ring stands {format_number(b.ring_stand.value)} mm into a body "
+                       f"only {format_number(body.value)} mm deep.", "Make the stand shorter.")  # fmt: skip
+    if land.value <= 0.2:
+        raise b.refuse("ring_stand", f"lead-in and chamfer leave {format_number(land.value)} mm of the stand to slide.",
+                       "Make the stand longer: 2 mm, say.")  # fmt: skip
+
+
+def _density(metal: Metal) -> Quantity:
+    found = metal.density
+    return exact(
+        f"density_{metal.id}",
+        f"density of {metal.id}",
+        "g/cm3",
+        found.value,
+        "handbook",
+        found.source,
+    )
+
+
+def _parts(b: Brief, s: _Sizes, ends: Mapping[str, int]) -> tuple[Part, ...]:
+    placed = _solids(b, s)
+    return (
+        _half(b, s, "lid", s.lid_length, ends["lid"], placed["lid"]),
+        _half(b, s, "body", s.body_length, ends["body"], placed["body"]),
+        _caps(b, s, placed["cap"]),
+        _ring(b, s, placed["ring"]),
+    )
+
+
+def _half(
+    b: Brief, s: _Sizes, id: str, length: Quantity, sawn: int, placed: tuple[Solid, ...]
+) -> Part:
+    name = f"{id} tube"
+    blank = Blank(
+        "tube",
+        rectangle(s.outside.value, length.value),
+        {"diameter": s.outside, "length": length},
+        sawn_ends=sawn,
+    )
+    weight = mass.tube_mass(s.outside, s.wall, length, _density(b.metal("tube_metal")))
+    return Part(
+        id, name, "tube", blank, weight.named(f"{id}_mass", f"weight of the {name}"), 1, placed
+    )
+
+
+def _caps(b: Brief, s: _Sizes, placed: tuple[Solid, ...]) -> Part:
+    on_end = b.word("caps") == "on-end"
+    blank = Blank("disc", disc(s.cap.value), {"diameter": s.cap}, trimmed=on_end)
+    weight = mass.disc_mass(s.cap, b.cap_thickness, _density(b.metal("cap_metal")))
+    return Part(
+        "cap", "cap", "cap_sheet", blank, weight.named("cap_mass", "weight of a cap"), 2, placed
+    )
+
+
+def _ring(b: Brief, s: _Sizes, placed: tuple[Solid, ...]) -> Part:
+    sizes = {"length": s.strip, "width": s.width}
+    blank = Blank("strip", rectangle(s.strip.value, s.width.value), sizes, closes=True)
+    density = _density(b.metal("ring_metal"))
+    weight = mass.strip_mass(s.strip, s.width, s.ring_thickness, density)
+    named = weight.named("ring_mass", "weight of the ring")
+    return Part("ring", "ring", "ring_sheet", blank, named, 1, placed)
+
+
+def _solids(b: Brief, s: _Sizes) -> dict[str, tuple[Solid, ...]]:
+    """Every part's body, standing on the table along one axis, and how far it's drawn apart."""
+    outside, t = s.outside.value, b.cap_thickness.value
+    on_end = b.word("caps") == "on-end"
+    floor = t if on_end else 0.0
+    rim = floor + s.body_length.value
+    top = rim + s.lid_length.value
+    roof = top if on_end else top - t
+    step, width = 0.4 * outside, s.width.value
+    body = solids.tube("body", outside, s.wall.value, s.body_length.value).along(floor)
+    lid = solids.tube("lid", outside, s.wall.value, s.lid_length.value).along(rim)
+    low = solids.disc("cap_low", s.cap.value, t)
+    high = solids.disc("cap_high", s.cap.value, t).along(roof)
+    bent = solids.ring("ring", s.ring_outside.value, s.ring_thickness.value, width)
+    return {
+        "lid": (Solid("lid", lid, 3 * step + width),),
+        "body": (Solid("body", body, step),),
+        "cap": (Solid("cap", low, 0.0), Solid("cap", high, 4 * step + width)),
+        "ring": (Solid("ring", bent.along(roof - width), 2 * step + width),),
+    }
+
+
+def _joints(
+    b: Brief, bore: Quantity, s: _Sizes, lid_depth: Quantity, gap: Quantity
+) -> tuple[Joint, ...]:
+    on_end = b.word("caps") == "on-end"
+    seam = ring.length(s.outside, s.wall) if on_end else ring.length(bore, 0.0)
+    lap = s.wall if on_end else b.cap_thickness
+    round_ring = ring.length(s.ring_outside, 0.0).named("ring_joint_length")
+    return (
+        Joint("ring_seam", "seam of the ring", ("ring",), s.width, s.ring_thickness),
+        Joint("lid_cap", "cap to the lid", ("lid", "cap"), seam.named("lid_cap_length"), lap),
+        Joint("body_cap", "cap to the body", ("body", "cap"), seam.named("body_cap_length"), lap),
+        Joint(
+            "ring_in_lid",
+            "ring into the lid",
+            ("lid", "ring"),
+            round_ring,
+            lid_depth,
+            gap,
+            after=("ring_seam", "lid_cap"),
+            shows=True,
+        ),
+    )
+
+
+def _stocks(b: Brief, wall: Quantity, saw_from: Choice) -> tuple[Stock, ...]:
+    apart = saw_from.taken == tube_halves.FROM_BOTH_ENDS
+    return (
+        Stock(
+            "tube",
+            "tube",
+            "tube",
+            b.metal("tube_metal"),
+            {"outside_diameter": b.outside_diameter, "wall": wall},
+            length=b.tube_length if b.has("tube_length") else None,
+            factory_ends=int(b.factory_ends.value),
+            cuts=1 if apart else 2,
+        ),
+        Stock(
+            "ring_sheet",
+            "ring sheet",
+            "sheet",
+            b.metal("ring_metal"),
+            {"thickness": b.ring_thickness},
+        ),
+        Stock(
+            "cap_sheet", "cap sheet", "sheet", b.metal("cap_metal"), {"thickness": b.cap_thickness}
+        ),
+    )
+
+
+EXAMPLE = Example(
+    "striker box",
+    """title = "Striker box"
+design = "tube-box"
+
+[stock.tube]
+metal = "C26000"
+outside_diameter = ["34.92", "34.95", "34.93"]   # round the tube, 60 degrees apart
+wall = ["0.92", "0.91"]                          # with a ball or knife-edge jaw
+# bore = ["33.10"]                               # inside jaws: used together with the two above
+length = "180 mm"
+factory_ends = 2
+
+[stock.ring_sheet]
+metal = "C26000"
+thickness = "22 ga"                              # or readings: ["0.64", "0.65"]
+
+[stock.cap_sheet]
+metal = "C26000"
+thickness = ["0.81", "0.82"]
+
+[sizes]
+height = "52 mm"
+lid_share = "0.3"
+ring_stand = "2.5 mm"      # how far the lid's inner ring stands out of the lid
+fit = "snug"               # or: clearance = "0.03 mm"
+caps = "on-end"            # or: "let-in"
+
+[as_built]                 # readings taken as the work goes; each replaces a planned value
+# lid_depth = ["14.62", "14.60"]
+""",
+    {
+        "bore": 34.93333333 - 2 * 0.915,
+        "lid_depth": 52 * 0.3 - 0.815,
+        "ring_width": 52 * 0.3 - 0.815 + 2.5,
+        "cap_diameter": 34.93333333,
+    },
+    "plane geometry, worked by hand from the readings' means",
+)
+
+DESIGN = Design(
+    id="tube-box",
+    title="Round lidded box from tube",
+    summary="Two pieces of tube with a cap each; a ring soldered in the lid slides into the body.",
+    fields=FIELDS,
+    build=build,
+    examples=(EXAMPLE,),
+)

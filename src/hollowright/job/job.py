@@ -1,0 +1,70 @@
+"""A piece file's text or a form's tables -> brief -> design -> Piece -> Plan."""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Mapping
+from typing import Any
+
+from hollowright.designs import design
+from hollowright.designs.brief import read_brief
+from hollowright.errors import InputError, shown
+from hollowright.plan.make import make_plan
+from hollowright.plan.plan import Plan
+from hollowright.shop import Shop, default_shop, read_shop
+
+LARGEST_FILE = 1_000_000
+"""A piece file is a page of text; more than this is refused unread [bytes]."""
+
+
+def read_text(path: str, field: str = "file") -> str:
+    """The text of a file; InputError when it can't be read, is too large, or isn't text."""
+    try:
+        if not os.path.isfile(path):
+            raise InputError(field, f"{shown(path)} isn't a file.", "Give the path of a piece file.")
+        size = os.path.getsize(path)
+        if size > LARGEST_FILE:
+            raise InputError(
+                field, f"{shown(path)} has {size} bytes.", f"At most {LARGEST_FILE} are read."
+            )
+        with open(path, "rb") as file:
+            raw = file.read(LARGEST_FILE + 1)
+    except (OSError, ValueError) as fault:
+        reason = getattr(fault, "strerror", None) or "it can't be opened"
+        raise InputError(field, f"{shown(path)}: {reason}.", "Give a readable file.") from None
+    if len(raw) > LARGEST_FILE:
+        raise InputError(field, f"{shown(path)} is too large.", f"At most {LARGEST_FILE} bytes.")
+    try:
+        return raw.decode("utf-8-sig")
+    except UnicodeDecodeError:
+        raise InputError(field, f"{shown(path)} isn't UTF-8 text.", "Save it as UTF-8.") from None
+
+
+def read_tables(text: str, field: str = "file") -> dict[str, Any]:
+    """A TOML text as tables; InputError says the line when it isn't TOML."""
+    import tomllib
+
+    if len(text) > LARGEST_FILE:
+        raise InputError(field, "it is too large.", f"At most {LARGEST_FILE} characters.")
+    try:
+        return tomllib.loads(text)
+    except tomllib.TOMLDecodeError as fault:
+        raise InputError(field, f"it isn't TOML: {fault}.", "See `hollowright designs tube-box`.") from None
+    except (ValueError, RecursionError):
+        raise InputError(field, "it isn't TOML that can be read.", "See `hollowright designs tube-box`.") from None
+
+
+def plan_tables(tables: Mapping[str, Any], shop: Shop | None = None) -> Plan:
+    """The plan of a piece file's tables; InputError or PlanRefused say why there is none."""
+    shop = shop or default_shop()
+    if "design" not in tables:
+        raise InputError("design", "it is missing.", 'Add design = "tube-box".')
+    chosen = design(tables["design"])
+    brief = read_brief(tables, chosen, shop.bench)
+    return make_plan(chosen.build(brief), shop)
+
+
+def plan_file(path: str, shop_path: str | None = None) -> Plan:
+    """The plan of a piece file, in the shop of a shop file (the defaults without one)."""
+    shop = read_shop(read_tables(read_text(shop_path, "shop"), "shop")) if shop_path else None
+    return plan_tables(read_tables(read_text(path)), shop)

@@ -1,0 +1,93 @@
+"""A plan: the piece with everything that the passes worked out, none of it changed in place."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+
+from hollowright.errors import Caution
+from hollowright.piece import Fit, Part, Piece
+from hollowright.quantity import Quantity
+from hollowright.shapes.outline import Outline
+from hollowright.shop import Shop
+
+
+@dataclass(frozen=True)
+class Cut:
+    """A blank at the size it is cut: its outline [mm] and its named sizes."""
+
+    outline: Outline
+    sizes: Mapping[str, Quantity]
+
+
+@dataclass(frozen=True)
+class Advice:
+    """A reading that would raise the odds: what to do, the odds then, with and without filing."""
+
+    id: str
+    text: str
+    odds: float
+    odds_filed: float
+    doubt: float
+
+
+@dataclass(frozen=True)
+class FitResult:
+    """How a fit will come out.
+
+    clearance: planned, after fitting; as_cut: of the length really cut, with its doubt [mm].
+    odds: that the ring lands in its window without filing; odds_filed: with filing. filing: how
+    much length is expected to come off, least, likely and most [mm].
+    """
+
+    fit: Fit
+    as_cut: Quantity
+    doubt: float
+    odds: float
+    odds_filed: float
+    guard: Quantity
+    filing: tuple[float, float, float]
+    advice: tuple[Advice, ...]
+
+    @property
+    def clearance(self) -> float:
+        """Diametral clearance that the fit is planned for [mm]."""
+        return self.fit.target.value if self.fit.made is None else self.as_cut.value
+
+
+@dataclass(frozen=True)
+class Step:
+    """One step of the work, with its numbers put in."""
+
+    id: str
+    number: int
+    kind: str
+    title: str
+    text: str
+    marks: tuple[str, ...]
+    reads: tuple[str, ...]
+    cautions: tuple[Caution, ...]
+
+
+@dataclass(frozen=True)
+class Plan:
+    """Everything a face shows. Lengths mm, masses g; ids are snake_case and stable."""
+
+    piece: Piece
+    shop: Shop
+    quantities: Mapping[str, Quantity]
+    cuts: Mapping[str, Cut] = field(default_factory=dict)
+    fits: tuple[FitResult, ...] = ()
+    steps: tuple[Step, ...] = ()
+    cautions: tuple[Caution, ...] = ()
+    notes: tuple[str, ...] = ()
+
+    @property
+    def parts(self) -> tuple[Part, ...]:
+        """The piece's parts."""
+        return self.piece.parts
+
+    @property
+    def mass(self) -> Quantity:
+        """Weight of the finished piece [g]."""
+        return self.quantities["mass"]

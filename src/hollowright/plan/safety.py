@@ -1,0 +1,71 @@
+"""The usual cautions, by the kind of work they belong to. They defer to those who know more.
+
+Common practice, no source, unless a text names one; makers' safety sheets, local codes and
+licensed practice rule.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from hollowright.errors import Caution
+
+CAUTIONS = {
+    each.id: each
+    for each in (
+        Caution(
+            "uncut_tube",
+            "Never cap both ends of an uncut tube: heated, it is a sealed bomb. Saw first, cap after.",
+        ),
+        Caution(
+            "open_end",
+            "Before each heat look that no space is closed: every hollow needs an open end or a vent.",
+        ),
+        Caution(
+            "closed_box",
+            "Never heat the closed box, not even to dry it: air and trapped water burst it open.",
+        ),
+        Caution(
+            "torch",
+            "Torch: fire bricks, a clear bench, no loose sleeves, an extinguisher at hand, eye "
+            "protection. Hot metal looks like cold metal.",
+        ),
+        Caution(
+            "fumes",
+            "Flux with fluoride and brass's zinc give off fumes that harm: solder by an open window "
+            "with the fan drawing away from your face. Read the flux maker's safety sheet.",
+        ),
+        Caution(
+            "no_cadmium",
+            "Use no solder with cadmium, and heat no metal you can't name: old fillers may hold "
+            "cadmium, some copper alloys beryllium, plumbing scrap lead or soft solder.",
+        ),
+        Caution(
+            "pickle",
+            "Pickle: acid into water, never water into acid; goggles and gloves; copper or plastic "
+            "tongs, no steel in the bath; air-cool a hollow piece before it goes in, drain it after.",
+        ),
+        Caution("saw_and_file", "Filings and saw dust in the eye: wear glasses. Deburr before you handle."),
+    )
+}
+"""Every standing caution by its id."""
+
+BY_KIND = {
+    "saw": ("saw_and_file",),
+    "cut": ("saw_and_file",),
+    "file": ("saw_and_file",),
+    "solder": ("torch", "fumes", "no_cadmium", "pickle"),
+    "clean": ("pickle",),
+}
+"""Which cautions a kind of work always carries."""
+
+DEFERS = (
+    "These are the usual cautions, not all of them: makers' safety data sheets, local codes and "
+    "licensed practice come first."
+)
+
+
+def cautions_for(kind: str, named: Iterable[str]) -> tuple[Caution, ...]:
+    """The cautions of one step: those it names first, then those of its kind."""
+    ids = dict.fromkeys((*named, *BY_KIND.get(kind, ())))
+    return tuple(CAUTIONS[id] for id in ids)

@@ -1,0 +1,69 @@
+"""Pass: the work in order, every number put in, with blade and cautions."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+from dataclasses import replace
+
+from hollowright.errors import Caution
+from hollowright.handbook.blades import blade_for
+from hollowright.piece import Stock, Work
+from hollowright.plan.plan import Plan, Step
+from hollowright.plan.safety import cautions_for
+from hollowright.quantity.working import value_text
+
+_PLACE = re.compile(r"\{([a-z_]+)\}")
+
+
+def steps(plan: Plan) -> Plan:
+    """The plan with its steps, and the metals' own cautions."""
+    words = {id: value_text(quantity) for id, quantity in plan.quantities.items()}
+    words["feel"] = plan.fits[0].fit.feel if plan.fits else ""
+    ordered = in_order(plan.piece.work)
+    done = tuple(_step(number, work, plan, words) for number, work in enumerate(ordered, 1))
+    return replace(plan, steps=done, cautions=plan.cautions + _metals(plan))
+
+
+def in_order(work: tuple[Work, ...]) -> tuple[Work, ...]:
+    """The work with everything after what it waits for, otherwise as the design lists it.
+
+    ValueError when two works wait for each other or for one that isn't there.
+    """
+    left = list(work)
+    done: list[Work] = []
+    ids: set[str] = set()
+    while left:
+        ready = next((each for each in left if set(each.after) <= ids), None)
+        if ready is None:
+            raise ValueError(f"work that waits in a circle: {', '.join(w.id for w in left)}")
+        left.remove(ready)
+        done.append(ready)
+        ids.add(ready.id)
+    return tuple(done)
+
+
+def _step(number: int, work: Work, plan: Plan, words: Mapping[str, str]) -> Step:
+    text = _PLACE.sub(lambda place: words[place[1]], work.text)
+    blade = " ".join(_blade(plan.piece.stock(id)) for id in work.about if work.kind in ("saw", "cut"))
+    marks = tuple(id for id in work.marks if id in plan.quantities)
+    cautions = cautions_for(work.kind, work.cautions)
+    full = f"{text} {blade}".strip()
+    return Step(work.id, number, work.kind, work.title, full, marks, work.reads, cautions)
+
+
+def _blade(stock: Stock) -> str:
+    """Which blade for this stock, by the rule of teeth engaged."""
+    thickness = stock.sizes["wall"] if stock.form == "tube" else stock.sizes["thickness"]
+    pick = blade_for(thickness.value)
+    return f"Blade {pick.name}: {pick.why}"
+
+
+def _metals(plan: Plan) -> tuple[Caution, ...]:
+    """What the handbook says to mind of each metal that is used, once."""
+    found: dict[str, Caution] = {}
+    for stock in plan.piece.stocks:
+        for count, text in enumerate(stock.metal.cautions):
+            id = f"{stock.metal.id.lower()}_{count + 1}"
+            found.setdefault(text, Caution(id, f"{stock.metal.name}: {text}", "metal", stock.metal.id))
+    return tuple(found.values())

@@ -1,0 +1,107 @@
+"""Two ways to one dimension: combined by their doubts and what they share, or a misreading found."""
+
+from __future__ import annotations
+
+import dataclasses
+from collections.abc import Mapping
+from typing import Any
+
+from hollowright.errors import Caution
+from hollowright.quantity.budget import budget, covariance
+from hollowright.quantity.core import Quantity, formula, root
+from hollowright.quantity.doubt import normal
+from hollowright.quantity.evaluate import ancestry, evaluate
+from hollowright.quantity.misreads import misreads
+from hollowright.units import format_number
+
+ALLOWED = 2.576
+"""How many standard uncertainties two ways may lie apart: 1 in 100 good pairs lie further."""
+
+
+@formula("", "mm")
+def combined(reckoned: Any, direct: Any, share: Any, apart: Any) -> Any:
+    """One dimension [mm] from a reckoned one and a direct reading, weighted by their doubts.
+
+    combined = reckoned + share x (direct - reckoned)
+
+    share: weight of the direct reading [1]; apart: error term for a disagreement [mm].
+    Source: generalised least squares of two correlated estimates (JCGM 100 F.1.2).
+
+    >>> round(combined(36.03, 36.05, 0.25, 0.0), 4)
+    36.035
+    """
+    return reckoned + share * (direct - reckoned) + apart
+
+
+def direct_share(var_reckoned: float, var_direct: float, cov: float) -> float:
+    """Weight [1] of the direct reading that leaves the least variance, kept within 0 and 1.
+
+    var_reckoned, var_direct, cov: variances and covariance [mm2] of the two estimates.
+    Source: best linear unbiased estimate of one value from two correlated ones.
+
+    >>> direct_share(4.0, 4.0, 0.0), direct_share(9.0, 1.0, 0.0)
+    (0.5, 0.9)
+    """
+    spread = var_reckoned + var_direct - 2 * cov
+    if spread <= 0:
+        return 0.5
+    return min(1.0, max(0.0, (var_reckoned - cov) / spread))
+
+
+def reconcile(
+    reckoned: Quantity, direct: Quantity, steps: Mapping[str, float]
+) -> tuple[Quantity, tuple[Caution, ...]]:
+    """A reckoned and a directly read dimension [mm] as one quantity, and what to say of them.
+
+    steps: last-digit step [mm] of each reading by id, for the search of a misreading. When they
+    differ beyond what both doubts allow, the suspect is named and half the difference becomes
+    doubt.
+    """
+    share = direct_share(
+        reckoned.uncertainty**2, direct.uncertainty**2, covariance(reckoned, direct)
+    )
+    gap = reckoned - direct
+    allowed = ALLOWED * gap.uncertainty
+    cautions: tuple[Caution, ...] = ()
+    apart: Quantity | float = 0.0
+    if abs(gap.value) > allowed:
+        cautions = (_disagreement(reckoned, direct, gap, allowed, steps),)
+        apart = root(
+            f"{reckoned.id}_apart", f"{reckoned.label}: the two ways differ", "mm", 0.0,
+            normal(abs(gap.value) / 2), kind="doubt", of=direct.id,
+        )  # fmt: skip
+    joined = combined(reckoned, direct, round(share, 6), apart)
+    both = f"{reckoned.label} = both ways by their doubts: {format_number(reckoned.value)} reckoned"
+    told = f"{both}, {format_number(direct.value)} read, weight {share:.2f} on the reading"
+    named = dataclasses.replace(joined, id=reckoned.id, label=reckoned.label, told=told)
+    return named, cautions
+
+
+def _disagreement(
+    reckoned: Quantity, direct: Quantity, gap: Quantity, allowed: float, steps: Mapping[str, float]
+) -> Caution:
+    text = (
+        f"{reckoned.label}: {format_number(reckoned.value)} from the other readings, "
+        f"{format_number(direct.value)} read directly: {format_number(abs(gap.value))} apart, where "
+        f"both doubts allow {format_number(allowed)}. {suspect(gap, allowed, steps)}"
+    )
+    return Caution(f"{reckoned.id}_misread", text, "reading", reckoned.id)
+
+
+def suspect(gap: Quantity, allowed: float, steps: Mapping[str, float]) -> str:
+    """Which reading is likeliest wrong, in a sentence: the misreading that closes the gap, or
+    the reading that carries most of the gap's doubt."""
+    order = ancestry([gap])
+    found = []
+    for reading in (node for node in order if node.kind == "reading" and node.id in steps):
+        for slip in misreads(reading.value, steps[reading.id]):
+            left = evaluate(order, {reading: slip.value})[gap]
+            if abs(left) <= allowed:
+                found.append((slip.cost, abs(left), reading.label, slip))
+    if found:
+        _, _, label, slip = min(found, key=lambda each: each[:3])
+        right = format_number(slip.value)
+        return f"Suspect: {label}; at {right} the two would agree. Measure it again."
+    shares = budget(gap, lambda node: (node.of or node.id, node.of or node.label))
+    name = (shares[0].label if shares else gap.label).replace("_", " ")
+    return f"Suspect: {name}, which weighs most in the difference. Measure it again."
