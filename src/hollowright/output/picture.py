@@ -11,7 +11,8 @@ from hollowright.shapes.curves import Bounds, Point, times, union
 from hollowright.shapes.solids import Turned, reach, spread
 from hollowright.shapes.space import Vector, add, dot
 from hollowright.shapes.spots import spots
-from hollowright.shapes.view import Stroke, dimetric, strokes
+from hollowright.shapes.strokes import Stroke, strokes
+from hollowright.shapes.view import dimetric
 
 MARGIN = 3.0  # [mm]
 ELBOW = 5.0  # from the parts to the elbows of their leaders [mm]
