@@ -1,6 +1,7 @@
 """ASME B16.22, Wrought copper solder-joint pressure fittings: the sockets.
 
-Limits of the inside diameter for 1/4, 3/8, 1/2 and 3/4 were read (seen); 1 to 2 are from memory. Cup depths: Copper Development Association, Copper Tube Handbook, Table 14.10 (seen).
+Limits of the inside diameter for 1/4, 3/8, 1/2 and 3/4 were read (seen); 1 to 2 are from memory.
+Cup depths: Copper Development Association, Copper Tube Handbook, Table 14.10 (seen).
 Printed in inches and exact in the standard: the tolerance is the rounding of floats.
 """
 

@@ -87,11 +87,40 @@ def test_the_outside_is_an_eighth_over_the_name() -> None:
             assert tube.outside / 25.4 == pytest.approx(named + 0.125, abs=1e-9)
 
 
-def test_tolerances() -> None:
-    half = ours("L 1/2")
-    # As printed for 1/2 in: outside 0.0025 annealed and 0.001 drawn, wall of type L 0.004.
-    assert half.annealed_tolerance == pytest.approx(0.0025 * 25.4)
-    assert half.tolerance == pytest.approx(0.001 * 25.4)
-    assert half.wall_tolerance == pytest.approx(0.004 * 25.4)
-    assert ours("K 2").annealed_tolerance == pytest.approx(0.005 * 25.4)
-    assert ours("K 1").wall_tolerance == pytest.approx(0.006 * 25.4)
+# By outside [in]: tolerance of the mean when drawn, when annealed.
+OUTSIDE = {
+    0.375: (0.001, 0.002), 0.500: (0.001, 0.0025), 0.625: (0.001, 0.0025), 0.750: (0.001, 0.0025),
+    0.875: (0.001, 0.003), 1.125: (0.0015, 0.0035), 1.375: (0.0015, 0.004), 1.625: (0.002, 0.0045),
+    2.125: (0.002, 0.005),
+}  # fmt: skip
+SIZES = ("1/4", "3/8", "1/2", "5/8", "3/4", "1", "1-1/4", "1-1/2", "2")
+WALLS = {
+    "K": (0.0035, 0.005, 0.005, 0.005, 0.006, 0.006, 0.006, 0.007, 0.008),
+    "L": (0.003, 0.004, 0.004, 0.004, 0.004, 0.005, 0.006, 0.006, 0.007),
+    # type M from memory; it isn't made in 1/4 and 5/8
+    "M": (None, 0.002, 0.003, None, 0.003, 0.004, 0.004, 0.005, 0.006),
+}
+
+
+@pytest.mark.parametrize("name", PRINTED | PRINTED_M)
+def test_tolerances_of_the_outside(name: str) -> None:
+    drawn, annealed = OUTSIDE[round(ours(name).outside / 25.4, 3)]
+    assert ours(name).tolerance / 25.4 == pytest.approx(drawn, abs=1e-9)
+    assert ours(name).annealed_tolerance == pytest.approx(annealed * 25.4, abs=1e-9)
+
+
+@pytest.mark.parametrize("kind", WALLS)
+def test_tolerances_of_the_wall(kind: str) -> None:
+    for size, printed in zip(SIZES, WALLS[kind], strict=True):
+        if printed is not None:
+            found = ours(f"{kind} {size}").wall_tolerance / 25.4
+            assert found == pytest.approx(printed, abs=1e-9), size
+
+
+@pytest.mark.parametrize(("name", "row"), (PRINTED | PRINTED_M).items())
+def test_the_weight_kept_is_the_printed_one(
+    name: str, row: tuple[float, float, float, str]
+) -> None:
+    kept = ours(name).weight
+    assert kept is not None
+    assert (kept.value, kept.unit) == (float(row[3]), "lb/ft")

@@ -34,10 +34,32 @@ def test_the_disagreement_on_8_0() -> None:
     assert BY_NAME["8/0"].teeth_per_mm * 10 == pytest.approx(35.0, abs=0.05)  # the chart (memory)
 
 
-@pytest.mark.parametrize(
-    ("number", "inches"), [(80, 0.0135), (70, 0.0280), (68, 0.0310), (55, 0.0520)]
-)
-def test_number_drills(number: int, inches: float) -> None:
-    # Exact in the standard; the handbook's table holds what the blades need of it.
-    found = {blade.drill_number: blade.drill for blade in blades()}
-    assert found[number] == pytest.approx(inches * 25.4, abs=1e-9)
+# The bench chart as remembered, in metric: thickness and depth [mm], teeth a centimetre (memory).
+CHART = {
+    "8/0": (0.16, 0.32, 35.0), "7/0": (0.17, 0.33, 33.1), "6/0": (0.18, 0.36, 29.9),
+    "5/0": (0.20, 0.40, 28.0), "4/0": (0.22, 0.44, 26.0), "3/0": (0.24, 0.48, 24.0),
+    "2/0": (0.26, 0.52, 22.0), "1/0": (0.28, 0.56, 20.9), "1": (0.30, 0.61, 20.1),
+    "2": (0.34, 0.70, 16.9), "3": (0.36, 0.74, 15.7), "4": (0.38, 0.78, 15.0),
+    "5": (0.40, 0.84, 14.2), "6": (0.44, 0.94, 13.0), "7": (0.48, 1.02, 11.8),
+    "8": (0.50, 1.12, 11.0),
+}  # fmt: skip
+
+
+@pytest.mark.parametrize(("name", "row"), CHART.items())
+def test_the_chart_from_memory(name: str, row: tuple[float, float, float]) -> None:
+    blade = BY_NAME[name]
+    # Half of the last digit of the metric column.
+    assert blade.thickness == pytest.approx(row[0], abs=0.0051)
+    assert blade.depth == pytest.approx(row[1], abs=0.0051)
+    assert blade.teeth_per_mm * 10 == pytest.approx(row[2], abs=0.051)
+
+
+DRILLS = {80: 0.0135, 79: 0.0145, 78: 0.0160, 77: 0.0180, 76: 0.0200, 75: 0.0210, 73: 0.0240,
+          71: 0.0260, 70: 0.0280, 68: 0.0310, 67: 0.0320, 65: 0.0350, 58: 0.0420, 55: 0.0520,
+          54: 0.0550}  # fmt: skip
+
+
+def test_number_drills_from_memory() -> None:
+    # Exact in the standard.
+    found = {blade.drill_number: blade.drill / 25.4 for blade in blades()}
+    assert found == pytest.approx(DRILLS, abs=1e-9)
