@@ -21,7 +21,9 @@ def read_text(path: str, field: str = "file") -> str:
     """The text of a file; InputError when it can't be read, is too large, or isn't text."""
     try:
         if not os.path.isfile(path):
-            raise InputError(field, f"{shown(path)} isn't a file.", "Give the path of a piece file.")
+            raise InputError(
+                field, f"{shown(path)} isn't a file.", "Give the path of a piece file."
+            )
         size = os.path.getsize(path)
         if size > LARGEST_FILE:
             raise InputError(
@@ -49,9 +51,13 @@ def read_tables(text: str, field: str = "file") -> dict[str, Any]:
     try:
         return tomllib.loads(text)
     except tomllib.TOMLDecodeError as fault:
-        raise InputError(field, f"it isn't TOML: {fault}.", "See `hollowright designs tube-box`.") from None
+        raise InputError(
+            field, f"it isn't TOML: {fault}.", "See `hollowright designs tube-box`."
+        ) from None
     except (ValueError, RecursionError):
-        raise InputError(field, "it isn't TOML that can be read.", "See `hollowright designs tube-box`.") from None
+        raise InputError(
+            field, "it isn't TOML that can be read.", "See `hollowright designs tube-box`."
+        ) from None
 
 
 def plan_tables(tables: Mapping[str, Any], shop: Shop | None = None) -> Plan:
@@ -64,7 +70,11 @@ def plan_tables(tables: Mapping[str, Any], shop: Shop | None = None) -> Plan:
     return make_plan(chosen.build(brief), shop)
 
 
+def shop_of(path: str | None) -> Shop:
+    """The shop of a shop file; the defaults without one."""
+    return read_shop(read_tables(read_text(path, "shop"), "shop")) if path else default_shop()
+
+
 def plan_file(path: str, shop_path: str | None = None) -> Plan:
     """The plan of a piece file, in the shop of a shop file (the defaults without one)."""
-    shop = read_shop(read_tables(read_text(shop_path, "shop"), "shop")) if shop_path else None
-    return plan_tables(read_tables(read_text(path)), shop)
+    return plan_tables(read_tables(read_text(path)), shop_of(shop_path))

@@ -5,9 +5,11 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Any
 
+from hollowright.designs.fields import Design, Field
 from hollowright.errors import Caution
 from hollowright.piece import Joint, Part
 from hollowright.plan.plan import Advice, FitResult, Plan, Step
+from hollowright.plan.slips import Checked
 from hollowright.quantity import Quantity
 from hollowright.quantity.working import formula_text, working
 from hollowright.shapes.outline import Outline
@@ -150,3 +152,42 @@ def _step(step: Step) -> dict[str, Any]:
 
 def _caution(caution: Caution) -> str:
     return caution.text
+
+
+def checked_data(checked: Checked) -> dict[str, Any]:
+    """The slip finder's answer: agrees, planned, given, slips (likeliest first)."""
+    return {
+        "quantity": checked.quantity.id,
+        "agrees": checked.agrees,
+        "planned": number(checked.planned),
+        "given": number(checked.given),
+        "unit": checked.quantity.unit,
+        "note": checked.note,
+        "slips": [{"text": slip.text, "gives": number(slip.gives)} for slip in checked.slips],
+    }
+
+
+def design_data(design: Design) -> dict[str, Any]:
+    """A design: id, title, fields with all that a form needs."""
+    return {
+        "id": design.id,
+        "title": design.title,
+        "summary": design.summary,
+        "fields": [_field(field) for field in design.fields],
+    }
+
+
+def _field(field: Field) -> dict[str, Any]:
+    return {
+        "path": field.path,
+        "name": field.name,
+        "kind": field.kind,
+        "label": field.label,
+        "help": field.help,
+        "example": field.example,
+        "required": field.required,
+        "default": field.default,
+        "low": field.low,
+        "high": field.high,
+        "choices": list(field.choices),
+    }

@@ -77,9 +77,10 @@ def _reading_variance(calliper: Instrument) -> float:
 def _with_direct_bore(fit: Fit, clearance: Quantity, shop: Shop) -> float:
     """Variance of the clearance if the bore were read directly as well [mm2]."""
     calliper = shop.calliper
-    zero = next(
-        (node for node in clearance.slopes if node.id == f"{calliper.id}_zero"), None
-    ) or calliper.zero_error()
+    zero = (
+        next((node for node in clearance.slopes if node.id == f"{calliper.id}_zero"), None)
+        or calliper.zero_error()
+    )
     direct = from_readings("direct", "", [fit.bore.value], calliper, zero, inside=True).quantity
     share = direct_share(
         fit.bore.uncertainty**2, direct.uncertainty**2, covariance(fit.bore, direct)

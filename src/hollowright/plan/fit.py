@@ -37,7 +37,9 @@ def work_out(fit: Fit, shop: Shop) -> FitResult:
     doubt = clearance_as_cut(fit, shop, 0.0).uncertainty
     k = exact("guard_factor", "guard factor", "", law.guard_factor(shop.value("guard_risk")), "shop",
               f"standard normal quantile of a risk of {shop.value('guard_risk'):.0%}")  # fmt: skip
-    spread = exact("clearance_doubt", "doubt of the clearance", "mm", doubt, "shop", "law of propagation")
+    spread = exact(
+        "clearance_doubt", "doubt of the clearance", "mm", doubt, "shop", "law of propagation"
+    )
     guard = law.guard(k, spread).named(f"{fit.part}_guard", f"{fit.part} guard")
     as_cut = clearance_as_cut(fit, shop, guard.value)
     low, high = fit.window
@@ -61,9 +63,13 @@ def clearance_as_cut(fit: Fit, shop: Shop, guard: float) -> Quantity:
     bore and the thickness and don't cancel against the strip that was reckoned from them.
     """
     marked = (fit.length + guard).decided(
-        f"{fit.part}_marked_length", "strip as marked", f"strip as marked = {fit.length.label} + guard"
+        f"{fit.part}_marked_length",
+        "strip as marked",
+        f"strip as marked = {fit.length.label} + guard",
     )
-    marking = root("marking_out", "marking out", "mm", 0.0, normal(shop.value("marking_out")), "doubt")
+    marking = root(
+        "marking_out", "marking out", "mm", 0.0, normal(shop.value("marking_out")), "doubt"
+    )
     sawing = root("sawing", "sawing and dressing", "mm", 0.0, normal(shop.value("sawing")), "doubt")
     made = (
         law.made_diameter(marked, marking, sawing, fit.thickness)

@@ -45,7 +45,10 @@ CAUTIONS = {
             "Pickle: acid into water, never water into acid; goggles and gloves; copper or plastic "
             "tongs, no steel in the bath; air-cool a hollow piece before it goes in, drain it after.",
         ),
-        Caution("saw_and_file", "Filings and saw dust in the eye: wear glasses. Deburr before you handle."),
+        Caution(
+            "saw_and_file",
+            "Filings and saw dust in the eye: wear glasses. Deburr before you handle.",
+        ),
     )
 }
 """Every standing caution by its id."""

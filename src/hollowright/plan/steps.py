@@ -45,7 +45,9 @@ def in_order(work: tuple[Work, ...]) -> tuple[Work, ...]:
 
 def _step(number: int, work: Work, plan: Plan, words: Mapping[str, str]) -> Step:
     text = _PLACE.sub(lambda place: words[place[1]], work.text)
-    blade = " ".join(_blade(plan.piece.stock(id)) for id in work.about if work.kind in ("saw", "cut"))
+    blade = " ".join(
+        _blade(plan.piece.stock(id)) for id in work.about if work.kind in ("saw", "cut")
+    )
     marks = tuple(id for id in work.marks if id in plan.quantities)
     cautions = cautions_for(work.kind, work.cautions)
     full = f"{text} {blade}".strip()
@@ -65,5 +67,7 @@ def _metals(plan: Plan) -> tuple[Caution, ...]:
     for stock in plan.piece.stocks:
         for count, text in enumerate(stock.metal.cautions):
             id = f"{stock.metal.id.lower()}_{count + 1}"
-            found.setdefault(text, Caution(id, f"{stock.metal.name}: {text}", "metal", stock.metal.id))
+            found.setdefault(
+                text, Caution(id, f"{stock.metal.name}: {text}", "metal", stock.metal.id)
+            )
     return tuple(found.values())

@@ -5,7 +5,18 @@ from __future__ import annotations
 from hollowright.quantity.core import Quantity
 from hollowright.units import format_number
 
-_DECIMALS = {"mm": 2, "g": 1, "deg": 2, "kPa": 1, "N": 1, "MPa": 0, "GPa": 0, "mm2": 1, "g/cm3": 2, "%": 2}
+_DECIMALS = {
+    "mm": 2,
+    "g": 1,
+    "deg": 2,
+    "kPa": 1,
+    "N": 1,
+    "MPa": 0,
+    "GPa": 0,
+    "mm2": 1,
+    "g/cm3": 2,
+    "%": 2,
+}
 
 
 THIN = 5.0

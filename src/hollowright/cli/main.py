@@ -1,0 +1,200 @@
+"""The commands, and the one place where every error becomes a sentence and an exit code."""
+
+from __future__ import annotations
+
+import json
+import os
+import sys
+from typing import Any
+
+import click
+
+from hollowright.errors import HollowrightError
+
+PAPERS = ("a4", "letter")
+
+
+@click.group(context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 88})
+@click.version_option(package_name="hollowright", prog_name="hollowright")
+def main_group() -> None:
+    """From a few calliper readings to a plan whose every number shows its working and its doubt."""
+
+
+def main(arguments: list[str] | None = None) -> None:
+    """Run the command line; ends by SystemExit with 0 done, 1 can't be made, 2 wrong as given."""
+    sys.exit(run(arguments))
+
+
+def run(arguments: list[str] | None = None) -> int:
+    """Run one command and return its exit code; nothing but plain sentences reach the user."""
+    try:
+        result = main_group.main(arguments, prog_name="hollowright", standalone_mode=False)
+    except HollowrightError as fault:
+        click.echo(str(fault), err=True)
+        return fault.exit_code
+    except click.exceptions.Abort:
+        click.echo("stopped.", err=True)
+        return 1
+    except click.ClickException as fault:
+        fault.show()
+        return 2
+    except BrokenPipeError:
+        sys.stdout = open(os.devnull, "w", encoding="utf-8")  # noqa: SIM115 (nothing left to tell)
+        return 0
+    except Exception as fault:
+        if os.environ.get("HOLLOWRIGHT_DEBUG"):
+            raise
+        click.echo(
+            f"Something went wrong inside ({type(fault).__name__}). Nothing was changed. Set "
+            "HOLLOWRIGHT_DEBUG=1 and run it again to see where.",
+            err=True,
+        )
+        return 1
+    return result if isinstance(result, int) else 0
+
+
+def put(text: str) -> None:
+    """Text to standard output."""
+    click.echo(text, nl=not text.endswith("\n"))
+
+
+def put_json(data: Any) -> None:
+    """One JSON object to standard output and nothing else."""
+    click.echo(json.dumps(data, ensure_ascii=False, allow_nan=False, indent=1))
+
+
+shop_option = click.option(
+    "--shop", "shop_file", metavar="FILE", help="This shop's own numbers (see `hollowright shop`)."
+)
+json_option = click.option("--json", "as_json", is_flag=True, help="Print JSON.")
+
+
+@main_group.command()
+@click.argument("file")
+@json_option
+@click.option(
+    "--out", metavar="DIR", help="Write the bench card (PDF) and the blanks (SVG, DXF) there."
+)
+@click.option("--paper", type=click.Choice(PAPERS), default="a4", help="Paper of the bench card.")
+@click.option("--working", "with_working", is_flag=True, help="Show how each number is worked out.")
+@click.option("--steps", "with_steps", is_flag=True, help="Tell each step in full.")
+@shop_option
+def plan(
+    file: str,
+    as_json: bool,
+    out: str | None,
+    paper: str,
+    with_working: bool,
+    with_steps: bool,
+    shop_file: str | None,
+) -> None:
+    """Plan the piece of a piece FILE."""
+    from hollowright.job.job import plan_file
+
+    made = plan_file(file, shop_file)
+    written = []
+    if out is not None:
+        from hollowright.output.files import write_all
+
+        written = write_all(made, out, paper)
+    if as_json:
+        from hollowright.output.data import plan_data
+
+        put_json(plan_data(made))
+        return
+    from hollowright.output.text import plan_text
+
+    put(plan_text(made, with_working, with_steps))
+    for path in written:
+        put(f"written: {path}")
+
+
+@main_group.command(context_settings={"ignore_unknown_options": True})
+@click.argument("file")
+@click.argument("quantity")
+@click.argument("value")
+@json_option
+@shop_option
+def check(file: str, quantity: str, value: str, as_json: bool, shop_file: str | None) -> None:
+    """Check your own VALUE of a QUANTITY against the plan of FILE, and find the slip."""
+    from hollowright.job.job import plan_file
+    from hollowright.plan.slips import check as check_figure
+
+    checked = check_figure(plan_file(file, shop_file), quantity, value)
+    if as_json:
+        from hollowright.output.data import checked_data
+
+        put_json(checked_data(checked))
+        return
+    from hollowright.output.text import check_text
+
+    put(check_text(checked))
+
+
+@main_group.command()
+@click.argument("name", required=False)
+@json_option
+def designs(name: str | None, as_json: bool) -> None:
+    """List what can be made; with a NAME print an example piece file that plans as it stands."""
+    from hollowright.designs import design
+    from hollowright.designs import designs as all_designs
+    from hollowright.output.data import design_data
+
+    if name is None:
+        if as_json:
+            put_json([design_data(each) for each in all_designs()])
+            return
+        for each in all_designs():
+            put(f"{each.id:<14} {each.title}. {each.summary}")
+        put("`hollowright designs NAME` prints an example piece file.")
+        return
+    chosen = design(name, "name")
+    if as_json:
+        put_json(design_data(chosen))
+    else:
+        put(chosen.examples[0].text)
+
+
+@main_group.command()
+@json_option
+@shop_option
+def shop(as_json: bool, shop_file: str | None) -> None:
+    """Print the shop's numbers as a file to change and give back with --shop."""
+    from hollowright.job.job import shop_of
+    from hollowright.output.shop_text import shop_data, shop_toml
+
+    chosen = shop_of(shop_file)
+    if as_json:
+        put_json(shop_data(chosen))
+    else:
+        put(shop_toml(chosen))
+
+
+@main_group.command()
+@click.option("--host", default="127.0.0.1", help="Address to listen on (loopback by default).")
+@click.option("--port", default=8765, type=click.IntRange(0, 65535), help="Port to listen on.")
+def serve(host: str, port: int) -> None:
+    """Open the local page: fill the readings, see the plan move."""
+    from hollowright.web import serve as serve_page
+
+    serve_page(host, port)
+
+
+@main_group.command()
+@click.option("--out", default="out", metavar="DIR", help="Where the bench card and blanks go.")
+@click.option("--paper", type=click.Choice(PAPERS), default="a4", help="Paper of the bench card.")
+def demo(out: str, paper: str) -> None:
+    """Plan the demo piece, leave its bench card in DIR, and say how to open the page."""
+    from hollowright.designs import design
+    from hollowright.job.job import plan_tables, read_tables
+    from hollowright.output.files import write_all
+    from hollowright.output.text import plan_text
+
+    text = design("tube-box").examples[0].text
+    made = plan_tables(read_tables(text))
+    written = write_all(made, out, paper, {"striker-box.toml": text})
+    put(plan_text(made))
+    put("Left for you:")
+    for path in written:
+        put(f"  {path}")
+    put("Open the page: `make serve` (or `hollowright serve`), then http://127.0.0.1:8765/")

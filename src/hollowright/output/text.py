@@ -1,0 +1,176 @@
+"""The plan as text for a terminal: at most two screens; workings and steps on request."""
+
+from __future__ import annotations
+
+import textwrap
+from collections.abc import Iterator, Mapping
+
+from hollowright.plan.plan import FitResult, Plan
+from hollowright.plan.safety import DEFERS
+from hollowright.plan.slips import Checked
+from hollowright.quantity import Quantity
+from hollowright.quantity.working import number_text, value_text, working
+from hollowright.units import format_number
+
+WIDTH = 78
+
+
+def plan_text(plan: Plan, with_working: bool = False, with_steps: bool = False) -> str:
+    """The whole plan: what to cut, how it will fit, the numbers, the steps, the cautions."""
+    lines = [_title(plan), "=" * WIDTH]
+    lines += _cuts(plan)
+    for fit in plan.fits:
+        lines += ["", *_fit(fit, plan)]
+    if plan.piece.changes:
+        lines += ["", "AS BUILT", *_changes(plan)]
+    if with_working:
+        lines += ["", "WORKINGS", *_workings(plan)]
+    else:
+        lines += [
+            "",
+            "NUMBERS (mm, with their standard doubt; --working shows how)",
+            *_numbers(plan),
+        ]
+    lines += [
+        "",
+        "STEPS" if with_steps else "STEPS (--steps tells each in full)",
+        *_steps(plan, with_steps),
+    ]
+    lines += ["", "MIND", *_cautions(plan)]
+    return "\n".join(lines) + "\n"
+
+
+def _title(plan: Plan) -> str:
+    mass = value_text(plan.mass)
+    return f"{plan.piece.title}".ljust(WIDTH - len(mass)) + mass
+
+
+def _cuts(plan: Plan) -> Iterator[str]:
+    yield (
+        "TO CUT        "
+        + "metal".ljust(9)
+        + "thick".rjust(6)
+        + "net".rjust(18)
+        + "cut to".rjust(18)
+        + "each".rjust(12)
+    )
+    for part in plan.parts:
+        stock = plan.piece.stock(part.stock)
+        thick = stock.sizes.get("thickness") or stock.sizes["wall"]
+        net, cut = part.blank, plan.cuts[part.id]
+        name = f"{part.count} {part.name}" if part.count > 1 else part.name
+        yield (
+            f"  {name.ljust(12)}{stock.metal.id.ljust(9)}{number_text(thick).rjust(6)}"
+            f"{_size(net.form, net.sizes).rjust(18)}{_size(net.form, cut.sizes).rjust(18)}"
+            f"{value_text(part.mass).rjust(12)}"
+        )
+    for stock in plan.piece.stocks:
+        if stock.form == "tube":
+            have = f" of {value_text(stock.length)}" if stock.length else ""
+            need = plan.quantities[f"{stock.id}_needed"]
+            yield f"  {stock.label}: {value_text(need)}{have} needed, {_sawn(plan)}."
+
+
+def _sawn(plan: Plan) -> str:
+    return " ".join(f"sawn {choice.taken}" for choice in plan.piece.choices)
+
+
+def _size(form: str, table: Mapping[str, Quantity]) -> str:
+    if form == "disc":
+        return f"dia {number_text(table['diameter'])}"
+    if form == "tube":
+        return f"{number_text(table['length'])} long"
+    return f"{number_text(table['length'])} x {number_text(table['width'])}"
+
+
+def _fit(result: FitResult, plan: Plan) -> Iterator[str]:
+    fit = result.fit
+    low, high = (format_number(edge, 3) for edge in fit.window)
+    yield f"FIT  {fit.label}: {fit.feel}, {low} to {high} mm of clearance"
+    state = "as read" if fit.made else f"cut {format_number(result.guard.value)} long on purpose"
+    bare, filed = percent(result.odds), percent(result.odds_filed)
+    yield f"  odds: {bare} without filing ({state}), {filed} with filing"
+    if result.filing[1] > 0:
+        least, likely, most = (format_number(length) for length in result.filing)
+        yield f"  expect to file {likely} mm off the length ({least} to {most});"
+        yield "  0.1 mm off the length is 0.03 mm off the diameter"
+    if result.advice:
+        best = result.advice[0]
+        yield f"  surest gain: {best.text}: {percent(best.odds)} and {percent(best.odds_filed)}"
+    if limit := plan.quantities.get("force_limit"):
+        yield f"  file, don't force: past {value_text(limit)} of interference the soft ring yields"
+
+
+def percent(odds: float) -> str:
+    """Odds as people say them: 'under 1 %', '29 %', 'over 99 %'."""
+    if odds < 0.01:
+        return "under 1 %"
+    return "over 99 %" if odds > 0.99 else f"{100 * odds:.0f} %"
+
+
+def _changes(plan: Plan) -> Iterator[str]:
+    for change in plan.piece.changes:
+        yield (
+            f"  {change.label}: {format_number(change.built)} read, "
+            f"{format_number(change.planned)} was planned"
+        )
+
+
+def _numbers(plan: Plan) -> Iterator[str]:
+    shown = [q for q in plan.quantities.values() if q.unit == "mm" and q.kind != "shop"]
+    cells = [
+        f"{id_[:21].ljust(22)}{number_text(q).rjust(8)} {_doubt(q).ljust(6)}"
+        for id_, q in ((q.id, q) for q in shown)
+    ]
+    half = (len(cells) + 1) // 2
+    for row in range(half):
+        yield "  " + "  ".join(cells[row::half]).rstrip()
+
+
+def _doubt(quantity: Quantity) -> str:
+    return f"±{quantity.uncertainty:.3f}"[:6] if quantity.uncertainty else ""
+
+
+def _workings(plan: Plan) -> Iterator[str]:
+    for quantity in plan.quantities.values():
+        doubt = f" ±{format_number(quantity.uncertainty, 3)}" if quantity.uncertainty else ""
+        yield from _wrapped(working(quantity) + doubt, "  ", "      ")
+
+
+def _steps(plan: Plan, in_full: bool) -> Iterator[str]:
+    for step in plan.steps:
+        marks = ", ".join(value_text(plan.quantities[id]) for id in step.marks)
+        head = f"{step.number:>3} {step.title}"
+        if not in_full:
+            yield head + (f": {marks}" if marks and step.kind != "measure" else "")
+            continue
+        yield head
+        yield from _wrapped(step.text, "    ", "    ")
+        for caution in step.cautions:
+            yield from _wrapped(f"! {caution.text}", "    ", "      ")
+
+
+def _cautions(plan: Plan) -> Iterator[str]:
+    for caution in plan.cautions:
+        if caution.kind != "metal":
+            yield from _wrapped(f"- {caution.text}", "  ", "    ")
+    yield from _wrapped("- Saw before you cap: an uncut tube with both ends capped is a sealed bomb. Air the "
+                        "room; no cadmium solder; acid into water; nothing closed goes to the heat.", "  ", "    ")  # fmt: skip
+    yield from _wrapped(f"- {DEFERS}", "  ", "    ")
+
+
+def _wrapped(text: str, first: str, rest: str) -> list[str]:
+    return textwrap.wrap(text, WIDTH, initial_indent=first, subsequent_indent=rest)
+
+
+def check_text(checked: Checked) -> str:
+    """The answer to 'check my number'."""
+    unit = checked.quantity.unit
+    planned = value_text(checked.quantity)
+    given = f"{checked.given:g} {unit}".strip()
+    if checked.agrees:
+        return f"{checked.quantity.label} {given}: agrees (planned {planned}). {checked.note}\n"
+    lines = [f"{checked.quantity.label} {given}: does not agree (planned {planned}).", checked.note]
+    lines += [f"  {slip.text}: gives {format_number(slip.gives)} {unit}" for slip in checked.slips]
+    lines.append(f"  working: {working(checked.quantity)}")
+    return "\n".join(lines) + "\n"

@@ -1,0 +1,203 @@
+"""The slip finder: whether a person's own figure agrees and, if not, which usual slip explains it.
+
+The quantity's graph is re-evaluated with one formula's usual slip put in, or one reading misread,
+and then with two at once; what lands on the figure is ranked by how exactly and how simply.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from itertools import combinations
+from typing import Any
+
+from hollowright.errors import UnknownName
+from hollowright.plan.plan import Plan
+from hollowright.quantity import Quantity
+from hollowright.quantity.evaluate import ancestry, evaluate
+from hollowright.quantity.misreads import misreads
+from hollowright.units import read_length, read_number
+
+NEAR = 0.01
+"""A figure this near [own unit] agrees however many digits it was written with: people round."""
+
+ROUNDED = 0.02
+"""A slip explains a figure this near: the steps between were rounded too."""
+
+SIMPLE = 1.6
+"""Only slips up to this cost are tried in pairs."""
+
+PAIR_COST = 1.0
+MOST_SHOWN = 5
+
+
+@dataclass(frozen=True)
+class Slip:
+    """One explanation: in words, the figure it gives, how far-fetched it is (1 is usual)."""
+
+    text: str
+    gives: float
+    cost: float
+
+
+@dataclass(frozen=True)
+class Checked:
+    """The answer: agrees or not, the planned and the given figure, slips likeliest first."""
+
+    quantity: Quantity
+    given: float
+    agrees: bool
+    slips: tuple[Slip, ...]
+    note: str
+
+    @property
+    def planned(self) -> float:
+        """The plan's own figure [the quantity's unit]."""
+        return self.quantity.value
+
+
+@dataclass(frozen=True)
+class _Change:
+    """One thing done wrong: a node's value replaced, or its formula swapped."""
+
+    node: Quantity
+    text: str
+    cost: float
+    value: float | None = None
+    function: Callable[..., Any] | None = None
+
+
+def check(plan: Plan, quantity: str, text: object) -> Checked:
+    """Check a person's figure for one of the plan's quantities.
+
+    quantity: its id. text: the figure as they wrote it. UnknownName for a quantity that isn't in
+    the plan, InputError for a figure that can't be read.
+    """
+    if quantity not in plan.quantities:
+        raise UnknownName("quantity", quantity, tuple(plan.quantities))
+    target = plan.quantities[quantity]
+    given, step = _figure(text, target)
+    near = max(step / 2, NEAR) * (1 + 1e-9)
+    if abs(given - target.value) <= near:
+        return Checked(target, given, True, (), _agreement(target, given))
+    slips, note = explain(plan, target, given, max(near, ROUNDED))
+    return Checked(target, given, False, slips, note)
+
+
+def _figure(text: object, target: Quantity) -> tuple[float, float]:
+    """The person's figure and the step of its last digit, in the quantity's unit."""
+    if target.unit == "mm":
+        length = read_length(text, "value", f"{target.value:.2f}", signed=True)
+        return length.mm, length.step
+    number = read_number(text, "value", f"{target.value:.2f}", -1e6, 1e6)
+    decimals = str(text).strip().partition(".")[2]
+    return number, 10.0 ** -sum(c.isdigit() for c in decimals)
+
+
+def _agreement(target: Quantity, given: float) -> str:
+    off = abs(given - target.value)
+    if off > target.uncertainty and off > NEAR:
+        return "It agrees as far as it was written; write one more digit to be sure."
+    return "It agrees."
+
+
+def explain(
+    plan: Plan, target: Quantity, given: float, near: float
+) -> tuple[tuple[Slip, ...], str]:
+    """The slips that land within `near` of the figure, likeliest first, and what to say of them."""
+    order = ancestry([target])
+    changes = tuple(_changes(plan, target, order))
+    singles = _landing(order, target, given, near, [(change,) for change in changes])
+    if singles:
+        note = (
+            "One usual slip explains it."
+            if len(singles) == 1
+            else f"{len(singles)} slips explain it; the likeliest stands first."
+        )
+        return tuple(singles[:MOST_SHOWN]), note
+    simple = [change for change in changes if change.cost <= SIMPLE]
+    pairs = [pair for pair in combinations(simple, 2) if pair[0].node is not pair[1].node]
+    doubles = _landing(order, target, given, near, pairs)
+    if doubles:
+        count = len(doubles)
+        note = "No single slip explains it; two together do." if count == 1 else (
+            f"No single slip explains it; {count} pairs of slips would, so this is a guess."
+        )  # fmt: skip
+        return tuple(doubles[:MOST_SHOWN]), note
+    return (), "No usual slip explains it, alone or with another: reckon again from the readings."
+
+
+def _landing(
+    order: Sequence[Quantity],
+    target: Quantity,
+    given: float,
+    near: float,
+    tried: Sequence[tuple[_Change, ...]],
+) -> list[Slip]:
+    """The combinations of changes whose result lands near the figure, likeliest first."""
+    found: dict[str, tuple[float, Slip]] = {}
+    for changes in tried:
+        result = _result(order, target, changes)
+        if not math.isfinite(result) or abs(result - given) > near:
+            continue
+        cost = sum(change.cost for change in changes) + PAIR_COST * (len(changes) - 1)
+        text = ", and ".join(change.text for change in changes)
+        rank = cost + 0.3 * abs(result - given) / near
+        if text not in found or rank < found[text][0]:
+            found[text] = (rank, Slip(text, result, cost))
+    return [slip for _, slip in sorted(found.values(), key=lambda each: (each[0], each[1].text))]
+
+
+def _result(order: Sequence[Quantity], target: Quantity, changes: tuple[_Change, ...]) -> float:
+    replaced: dict[Quantity, Any] = {}
+    variants: dict[Quantity, Callable[..., Any]] = {}
+    for change in changes:
+        if change.function is not None:
+            variants[change.node] = change.function
+        else:
+            replaced[change.node] = change.value
+    try:
+        return float(evaluate(order, replaced, variants)[target])
+    except (ArithmeticError, ValueError):
+        return math.nan
+
+
+def _changes(plan: Plan, target: Quantity, order: Sequence[Quantity]) -> Iterator[_Change]:
+    """Everything that is tried: the formulas' slips, the readings' misreads, mixed-up fields."""
+    for node in order:
+        if node.formula is not None and node.kind == "formula":
+            for place, (text, function) in enumerate(node.formula.slips.items()):
+                yield _Change(node, text, 1.0 + 0.03 * place, function=function)
+    named = {id: q for id, q in plan.quantities.items() if q.kind in _TYPED}
+    for node in order:
+        if node.kind in _TYPED and node.id in plan.quantities:
+            yield from _misread(node)
+            yield from _mixed_up(node, named)
+        elif node is target and node.kind == "formula":
+            yield from _wrong_end(node)
+
+
+_TYPED = ("reading", "asked", "handbook")
+
+
+def _misread(node: Quantity) -> Iterator[_Change]:
+    step = 0.01 if node.unit == "mm" else 0.001
+    for slip in misreads(node.value, step, length_like=node.unit == "mm"):
+        yield _Change(node, f"{node.label} {slip.text}", slip.cost, value=slip.value)
+
+
+def _mixed_up(node: Quantity, named: Mapping[str, Quantity]) -> Iterator[_Change]:
+    for other in named.values():
+        if other.id != node.id and other.unit == node.unit and other.value != node.value:
+            text = f"{other.label} used for {node.label}"
+            yield _Change(node, text, 1.4, value=other.value)
+    if node.value:
+        yield _Change(node, f"{node.label} left out", 1.3, value=0.0)
+
+
+def _wrong_end(node: Quantity) -> Iterator[_Change]:
+    """The right figure, miscopied at the end."""
+    for slip in misreads(round(node.value, 2), 0.01, length_like=False):
+        if slip.cost <= SIMPLE:
+            yield _Change(node, f"the result {slip.text}", slip.cost + 0.1, value=slip.value)
