@@ -58,11 +58,11 @@ class Blank:
 
 @dataclass(frozen=True)
 class Solid:
-    """A part's body in its assembled place and how far it is drawn apart along the axis [mm]."""
+    """A part's body in its assembled place, with its name and whether its hidden lines help."""
 
     label: str
     body: Turned
-    apart: float
+    show_hidden: bool = False
 
 
 @dataclass(frozen=True)

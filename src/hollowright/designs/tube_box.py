@@ -163,24 +163,24 @@ def _ring(b: Brief, s: _Sizes, placed: tuple[Solid, ...]) -> Part:
 
 
 def _solids(b: Brief, s: _Sizes) -> dict[str, tuple[Solid, ...]]:
-    """Every part's body, standing on the table along one axis, and how far it's drawn apart."""
+    """Every part's body in its place, the box standing on the table."""
     outside, t = s.outside.value, b.cap_thickness.value
     on_end = b.word("caps") == "on-end"
     floor = t if on_end else 0.0
     rim = floor + s.body_length.value
     top = rim + s.lid_length.value
     roof = top if on_end else top - t
-    step, width = 0.4 * outside, s.width.value
+    width = s.width.value
     body = solids.tube("body", outside, s.wall.value, s.body_length.value).along(floor)
     lid = solids.tube("lid", outside, s.wall.value, s.lid_length.value).along(rim)
     low = solids.disc("cap_low", s.cap.value, t)
     high = solids.disc("cap_high", s.cap.value, t).along(roof)
     bent = solids.ring("ring", s.ring_outside.value, s.ring_thickness.value, width)
     return {
-        "lid": (Solid("lid", lid, 3 * step + width),),
-        "body": (Solid("body", body, step),),
-        "cap": (Solid("cap", low, 0.0), Solid("cap", high, 4 * step + width)),
-        "ring": (Solid("ring", bent.along(roof - width), 2 * step + width),),
+        "lid": (Solid("lid tube", lid),),
+        "body": (Solid("body tube", body),),
+        "cap": (Solid("cap of the body", low), Solid("cap of the lid", high)),
+        "ring": (Solid("ring", bent.along(roof - width), show_hidden=True),),
     }
 
 
