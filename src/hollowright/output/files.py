@@ -1,0 +1,93 @@
+"""Writes all that a plan leaves in a folder: bench card, blanks, picture, JSON."""
+
+from __future__ import annotations
+
+import json
+import os
+import secrets
+from collections.abc import Mapping
+from pathlib import Path
+
+from hollowright.errors import InputError, shown
+from hollowright.output.card import card_pdf
+from hollowright.output.data import plan_data
+from hollowright.output.sheets import blank_sheets, plan_picture
+from hollowright.output.svg import svg
+from hollowright.plan.plan import Plan
+
+__all__ = ["card_pdf", "write_all"]
+
+CARD = "bench-card.pdf"
+OPTION = "--out"
+
+
+def write_all(
+    plan: Plan, folder: str, paper: str = "a4", extra: Mapping[str, str] | None = None
+) -> list[str]:
+    """Write every file of a plan into `folder`, made if need be, and return their paths.
+
+    paper: 'a4' or 'letter', of the bench card. extra: more texts to leave beside them, by file
+    name. Each file is whole or not there: it is written under another name and renamed.
+    InputError when the folder can't be made or written into.
+    """
+    place = _made(folder)
+    contents = {
+        **_contents(plan, paper),
+        **{name: text.encode() for name, text in (extra or {}).items()},
+    }
+    return [str(_put(place / name, data)) for name, data in contents.items()]
+
+
+def _contents(plan: Plan, paper: str) -> dict[str, bytes]:
+    """Every file's bytes by its name; the card is set while the DXF library loads."""
+    from concurrent.futures import ThreadPoolExecutor
+
+    sheets = blank_sheets(plan)
+    with ThreadPoolExecutor(1) as beside:
+        card = beside.submit(card_pdf, plan, paper)
+        from hollowright.output.dxf import dxf
+
+        flat = {f"{id}.dxf": dxf(sheet) for id, sheet in sheets.items()}
+        pdf = card.result()
+    drawn = {f"{id}.svg": svg(sheet).encode() for id, sheet in sheets.items()}
+    data = json.dumps(plan_data(plan), ensure_ascii=False, allow_nan=False, indent=1) + "\n"
+    return {
+        CARD: pdf,
+        "picture.svg": svg(plan_picture(plan)).encode(),
+        **drawn,
+        **flat,
+        "plan.json": data.encode(),
+    }
+
+
+def _made(folder: str) -> Path:
+    """The folder, made if it isn't there."""
+    place = Path(folder)
+    try:
+        place.mkdir(parents=True, exist_ok=True)
+    except (OSError, ValueError) as fault:
+        raise _refusal(folder, "can't be made a folder", fault) from fault
+    return place
+
+
+def _put(path: Path, data: bytes) -> Path:
+    """Write a file whole: under a name of its own first, then renamed."""
+    part = path.with_name(f".{path.name}.{secrets.token_hex(4)}.part")
+    try:
+        part.write_bytes(data)
+        part.replace(path)
+    except (OSError, ValueError) as fault:
+        part.unlink(missing_ok=True)
+        raise _refusal(str(path), "can't be written", fault) from fault
+    return path
+
+
+def _refusal(path: str, what: str, fault: Exception) -> InputError:
+    reason = (
+        os.strerror(fault.errno) if isinstance(fault, OSError) and fault.errno else str(fault)
+    ).lower()
+    return InputError(
+        OPTION,
+        f"{shown(path)} {what}: {reason}.",
+        "Name a folder that you may write in, or a new one.",
+    )
