@@ -11,6 +11,7 @@ from hollowright.quantity import formula
     "cut_length",
     "mm",
     slips={
+        "dressing and guard both forgotten": lambda net, dressing, guard: net,
         "the guard forgotten": lambda net, dressing, guard: net + dressing,
         "the seam's dressing forgotten": lambda net, dressing, guard: net + guard,
         "the allowances taken off": lambda net, dressing, guard: net - dressing - guard,

@@ -22,11 +22,17 @@ from hollowright.units import read_length, read_number
 NEAR = 0.01
 """A figure this near [own unit] agrees however many digits it was written with: people round."""
 
+COARSE = 0.05
+"""A figure further off than this [own unit] doesn't agree however roughly it was written."""
+
 ROUNDED = 0.02
 """A slip explains a figure this near: the steps between were rounded too."""
 
 SIMPLE = 1.6
 """Only slips up to this cost are tried in pairs."""
+
+MIXED_UP = 4.0
+"""Only numbers within this ratio are taken for each other."""
 
 PAIR_COST = 1.0
 MOST_SHOWN = 5
@@ -78,10 +84,10 @@ def check(plan: Plan, quantity: str, text: object) -> Checked:
         raise UnknownName("quantity", quantity, tuple(plan.quantities))
     target = plan.quantities[quantity]
     given, step = _figure(text, target)
-    near = max(step / 2, NEAR) * (1 + 1e-9)
+    near = max(min(step / 2, COARSE), NEAR) * (1 + 1e-9)
     if abs(given - target.value) <= near:
         return Checked(target, given, True, (), _agreement(target, given))
-    slips, note = explain(plan, target, given, max(near, ROUNDED))
+    slips, note = explain(plan, target, given, max(step / 2, ROUNDED))
     return Checked(target, given, False, slips, note)
 
 
@@ -118,7 +124,7 @@ def explain(
         return tuple(singles[:MOST_SHOWN]), note
     simple = [change for change in changes if change.cost <= SIMPLE]
     pairs = [pair for pair in combinations(simple, 2) if pair[0].node is not pair[1].node]
-    doubles = _landing(order, target, given, near, pairs)
+    doubles = _apart(_landing(order, target, given, near, pairs))
     if doubles:
         count = len(doubles)
         note = "No single slip explains it; two together do." if count == 1 else (
@@ -147,6 +153,14 @@ def _landing(
         if text not in found or rank < found[text][0]:
             found[text] = (rank, Slip(text, result, cost))
     return [slip for _, slip in sorted(found.values(), key=lambda each: (each[0], each[1].text))]
+
+
+def _apart(slips: Sequence[Slip]) -> list[Slip]:
+    """The slips without those that come to the same figure as a likelier one."""
+    kept: dict[float, Slip] = {}
+    for slip in slips:
+        kept.setdefault(round(slip.gives, 9), slip)
+    return list(kept.values())
 
 
 def _result(order: Sequence[Quantity], target: Quantity, changes: tuple[_Change, ...]) -> float:
@@ -183,21 +197,27 @@ _TYPED = ("reading", "asked", "handbook")
 
 def _misread(node: Quantity) -> Iterator[_Change]:
     step = 0.01 if node.unit == "mm" else 0.001
-    for slip in misreads(node.value, step, length_like=node.unit == "mm"):
+    across = "diameter" in node.label or "bore" in node.label
+    for slip in misreads(node.value, step, across):
         yield _Change(node, f"{node.label} {slip.text}", slip.cost, value=slip.value)
 
 
 def _mixed_up(node: Quantity, named: Mapping[str, Quantity]) -> Iterator[_Change]:
     for other in named.values():
-        if other.id != node.id and other.unit == node.unit and other.value != node.value:
+        if other.unit == node.unit and _alike(other.value, node.value):
             text = f"{other.label} used for {node.label}"
             yield _Change(node, text, 1.4, value=other.value)
-    if node.value:
+    if node.value and node.unit == "mm":
         yield _Change(node, f"{node.label} left out", 1.3, value=0.0)
+
+
+def _alike(a: float, b: float) -> bool:
+    """Whether one number could be taken for another: not the same, not worlds apart."""
+    return a > 0 and b > 0 and a != b and max(a, b) < MIXED_UP * min(a, b)
 
 
 def _wrong_end(node: Quantity) -> Iterator[_Change]:
     """The right figure, miscopied at the end."""
-    for slip in misreads(round(node.value, 2), 0.01, length_like=False):
+    for slip in misreads(round(node.value, 2), 0.01, across=False):
         if slip.cost <= SIMPLE:
             yield _Change(node, f"the result {slip.text}", slip.cost + 0.1, value=slip.value)

@@ -18,15 +18,15 @@ class Misread:
     cost: float
 
 
-def misreads(value: float, step: float, length_like: bool = True) -> Iterator[Misread]:
+def misreads(value: float, step: float, across: bool = True) -> Iterator[Misread]:
     """The usual misreadings of one number [mm], likeliest first within each kind.
 
-    step: the last digit's step. Digits swapped, inch for millimetre, radius for diameter, a
+    step: the last digit's step. across: it's a diameter, so a radius may be taken for it. Digits swapped, inch for millimetre, radius for diameter, a
     decimal point slipped, a calliper's whole or half turn. Common practice, no source.
     """
     decimals = max(0, min(4, round(-_log10(step)))) if step > 0 else 3
     yield from _swapped(value, decimals)
-    if length_like:
+    if across:
         yield Misread("halved (radius for diameter)", value / 2, 1.2)
         yield Misread("doubled (diameter for radius)", value * 2, 1.2)
     yield Misread("read as inches for millimetres", value * MM_PER_INCH, 1.5)
