@@ -6,8 +6,9 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from hollowright.output.drawing import Anchor, Drawing, Item, Label, Path, Role, moved, text_width
+from hollowright.output.extent import extent
 from hollowright.output.leaders import SHELF, SPACE, leaders
-from hollowright.shapes.curves import Bounds, Point, times, union
+from hollowright.shapes.curves import Bounds, Point, shift, times, union
 from hollowright.shapes.solids import Turned, reach, spread
 from hollowright.shapes.space import Vector, add, dot
 from hollowright.shapes.spots import spots
@@ -73,22 +74,34 @@ def picture(
     scale = min(
         LARGEST,
         (width - 2 * MARGIN - room) / (whole.width * (1 + GUTTER) + pulled.width),
-        (most_height - foot - MARGIN) / max(whole.height, pulled.height),
+        (most_height - foot - MARGIN - 2 * lettering) / max(whole.height, pulled.height),
     )
     if scale <= 0:
         raise ValueError(f"{width} x {most_height} mm is too little for the picture and its names")
-    left = (width - room - scale * (whole.width * (1 + GUTTER) + pulled.width)) / 2
-    first, second = left, left + scale * whole.width * (1 + GUTTER)
-    placed_dots = pulled.placed_points(dots, scale, second, foot)
-    column = second + scale * pulled.width + ELBOW
+    middles = _middles(width, room, scale * whole.width, scale * pulled.width, lettering)
+    right = middles[1] + scale * pulled.width / 2
     items = (
-        *whole.placed(scale, first, foot),
-        *pulled.placed(scale, second, foot),
-        *leaders(names, placed_dots, column, lettering),
-        *_captions((first + scale * whole.width / 2, second + scale * pulled.width / 2), lettering),
+        *whole.placed(scale, middles[0], foot),
+        *pulled.placed(scale, middles[1], foot),
+        *leaders(
+            names, pulled.placed_points(dots, scale, middles[1], foot), right + ELBOW, lettering
+        ),
+        *_captions(middles, lettering),
     )
-    height = foot + scale * max(whole.height, pulled.height) + MARGIN
-    return Drawing(width, height, items, title, _description(names), WIDE_LINE)
+    _, low, _, high = extent(items)
+    raised = moved(items, 0.0, MARGIN - low)
+    return Drawing(width, high - low + 2 * MARGIN, raised, title, _description(names), WIDE_LINE)
+
+
+def _middles(
+    width: float, room: float, whole: float, pulled: float, lettering: float
+) -> tuple[float, float]:
+    """Where the middles of the two views stand, their captions clear of each other."""
+    first, second = (text_width(caption, lettering) for caption in CAPTIONS)
+    left, right = max(whole, first), max(pulled, second)
+    between = max(GUTTER * whole - (left - whole) / 2 - (right - pulled) / 2, lettering)
+    start = max(MARGIN, (width - room - left - between - right) / 2)
+    return start + left / 2, start + left + between + right / 2
 
 
 @dataclass(frozen=True, slots=True)
@@ -106,9 +119,9 @@ class _Seen:
     def height(self) -> float:
         return self.bounds[3] - self.bounds[1]
 
-    def placed(self, scale: float, left: float, foot: float) -> tuple[Item, ...]:
-        """The view to scale, its lower left corner put at left, foot."""
-        dx, dy = left - scale * self.bounds[0], foot - scale * self.bounds[1]
+    def placed(self, scale: float, middle: float, foot: float) -> tuple[Item, ...]:
+        """The view to scale, the middle of its lower edge put at middle, foot."""
+        dx, dy = self._shift(scale, middle, foot)
         larger = (
             Path(path.role, tuple(curve.scaled(scale) for curve in path.curves))
             for path in self.paths
@@ -116,12 +129,15 @@ class _Seen:
         return moved(larger, dx, dy)
 
     def placed_points(
-        self, points: Iterable[Point], scale: float, left: float, foot: float
+        self, points: Iterable[Point], scale: float, middle: float, foot: float
     ) -> list[Point]:
         """Points of the view where `placed` puts them."""
-        larger = [times(point, scale) for point in points]
-        dx, dy = left - scale * self.bounds[0], foot - scale * self.bounds[1]
-        return [(x + dx, y + dy) for x, y in larger]
+        dx, dy = self._shift(scale, middle, foot)
+        return [shift(times(point, scale), dx, dy) for point in points]
+
+    def _shift(self, scale: float, middle: float, foot: float) -> Point:
+        low_x, low_y, high_x, _ = self.bounds
+        return (middle - scale * (low_x + high_x) / 2, foot - scale * low_y)
 
 
 def _seen(parts: Sequence[PicturePart]) -> tuple[_Seen, _Seen, list[Point]]:
