@@ -1,0 +1,108 @@
+"""Blanks for the card: bare true-size drawings, cut into tiles where the page is too small."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+from hollowright.output.blank_drawing import BAR_NOTE
+from hollowright.output.dimensions import drawn
+from hollowright.output.drawing import Drawing, Item, Label, Path, moved
+from hollowright.output.extent import extent, label_box
+
+EDGE = 1.0  # paper left round a bare drawing, so that no line is cut [mm]
+OVERLAP = 10.0  # that neighbouring tiles share [mm]
+FEWER = 0.5  # least tile, as a share of the room, tried to keep figures whole
+
+Span = tuple[float, float]
+
+
+@dataclass(frozen=True, slots=True)
+class Tile:
+    """A window on a drawing [mm from its left and upper edge] and its place in the grid."""
+
+    column: int
+    row: int
+    left: float
+    top: float
+    width: float
+    height: float
+
+
+def bare(drawing: Drawing) -> tuple[Drawing, tuple[str, ...]]:
+    """A blank's drawing without title, notes and bar, and those texts: the card sets them itself."""
+    notes = [item.text for item in drawing.items if _is_note(item)]
+    body = [item for item in drawing.items if not (_is_note(item) or _is_bar(item))]
+    low_x, low_y, high_x, high_y = extent(body)
+    items = moved(body, EDGE - low_x, EDGE - low_y)
+    size = (high_x - low_x + 2 * EDGE, high_y - low_y + 2 * EDGE)
+    cropped = replace(drawing, width=size[0], height=size[1], items=items)
+    return cropped, tuple(note for note in notes if note not in (drawing.title, BAR_NOTE))
+
+
+def _is_note(item: Item) -> bool:
+    return isinstance(item, Label) and item.role in ("title", "note")
+
+
+def _is_bar(item: Item) -> bool:
+    return isinstance(item, Path) and item.role == "bar"
+
+
+def tiles(drawing: Drawing, room_width: float, room_height: float) -> tuple[Tile, ...]:
+    """The drawing as one tile, or as a grid of tiles that overlap by OVERLAP [mm].
+
+    room_width, room_height: the largest a tile may be [mm].
+    """
+    boxes = [label_box(label) for label in _labels(drawing)]
+    across = spans(drawing.width, room_width, [(box[0], box[2]) for box in boxes])
+    upright = [(drawing.height - box[3], drawing.height - box[1]) for box in boxes]
+    down = spans(drawing.height, room_height, upright)
+    return tuple(
+        Tile(column, row, left, top, right - left, bottom - top)
+        for row, (top, bottom) in enumerate(down)
+        for column, (left, right) in enumerate(across)
+    )
+
+
+def _labels(drawing: Drawing) -> list[Label]:
+    flat = [
+        part
+        for item in drawing.items
+        for part in ((item,) if isinstance(item, Path | Label) else drawn(item))
+    ]
+    return [item for item in flat if isinstance(item, Label)]
+
+
+def spans(length: float, room: float, whole: Sequence[Span] = ()) -> tuple[Span, ...]:
+    """Spans no longer than `room` that cover `length` [mm], each sharing OVERLAP with the next.
+
+    Where there is a way, every span of `whole` (a figure) lies within one of them.
+
+    >>> spans(100, 180)
+    ((0.0, 100),)
+    >>> spans(250, 180)
+    ((0.0, 180), (170, 250))
+    """
+    if length <= room:
+        return ((0.0, length),)
+    for size in _lengths(room):
+        found = _even(length, size)
+        if all(any(a <= low and high <= b for a, b in found) for low, high in whole):
+            return found
+    return _even(length, room)
+
+
+def _lengths(room: float) -> list[float]:
+    """Span lengths to try, longest first [mm]."""
+    return [room - step for step in range(math.ceil(room * (1 - FEWER)))]
+
+
+def _even(length: float, size: float) -> tuple[Span, ...]:
+    """Spans of one size from 0 on, the last as long as is left."""
+    found: list[Span] = []
+    start = 0.0
+    while not found or found[-1][1] < length:
+        found.append((start, min(start + size, length)))
+        start += size - OVERLAP
+    return tuple(found)

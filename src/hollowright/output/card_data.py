@@ -1,0 +1,223 @@
+"""What the bench card says: a plan put into plain words and figures for the page to set."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping
+from typing import Any
+
+from hollowright import __version__
+from hollowright.designs import designs
+from hollowright.errors import Caution
+from hollowright.output.text import percent
+from hollowright.piece import Part
+from hollowright.plan.plan import FitResult, Plan, Step
+from hollowright.plan.safety import BY_KIND, DEFERS
+from hollowright.quantity import Quantity
+from hollowright.quantity.evaluate import ancestry
+from hollowright.quantity.working import number_text, value_text, working
+from hollowright.units import format_number
+
+Data = dict[str, Any]
+
+
+def card_data(plan: Plan) -> Data:
+    """Everything on the card but its drawings; texts are plain texts, never markup."""
+    names = {design.id: design.title for design in designs()}
+    return {
+        "title": plan.piece.title,
+        "design": names.get(plan.piece.design, plan.piece.design),
+        "maker": f"Hollowright {__version__}",
+        "mass": value_text(plan.mass),
+        "cuts": [_cut(plan, part) for part in plan.parts],
+        "fits": [_fit(plan, result) for result in plan.fits],
+        "parts": [_part(plan, part) for part in plan.parts],
+        "stock": list(_stock(plan)),
+        "changes": [
+            f"{c.label}: {format_number(c.built)} read, {format_number(c.planned)} was planned"
+            for c in plan.piece.changes
+        ],
+        "steps": list(_steps(plan)),
+        "workings": [_working(quantity) for quantity in key_quantities(plan)],
+        "notes": list(plan.notes),
+        "cautions": [caution.text for caution in plan.cautions],
+        "defers": DEFERS,
+    }
+
+
+def typeset(text: str) -> str:
+    """A working with the signs of print: a true minus, a cross for times, π for pi.
+
+    >>> typeset("pi x (33.07 - 0.644) = -0.05 mm")
+    'π × (33.07 − 0.644) = −0.05 mm'
+    """
+    for plain, sign in ((" x ", " × "), (" - ", " − "), ("pi ×", "π ×"), (" -", " −"), ("(-", "(−")):
+        text = text.replace(plain, sign)
+    return text
+
+
+# ---- the front
+
+
+def _cut(plan: Plan, part: Part) -> Data:
+    """What to cut for a part: the figures to mark, large."""
+    verb = "Saw" if part.blank.form == "tube" else "Cut"
+    many = f"{part.count} × " if part.count > 1 else ""
+    cut, net = plan.cuts[part.id].sizes, part.blank.sizes
+    shown = {"tube": ("length",), "disc": ("diameter",)}.get(part.blank.form, ("length", "width"))
+    words = {"length": "long", "width": "wide", "diameter": "across"}
+    return {
+        "what": f"{verb} {many}{part.name}",
+        "figures": [
+            {
+                "value": ("⌀" if name == "diameter" else "") + number_text(cut[name]),
+                "of": words[name],
+                "net": number_text(net[name]),
+            }
+            for name in shown
+        ],
+    }
+
+
+def _size(form: str, sizes: Mapping[str, Quantity]) -> str:
+    if form == "disc":
+        return f"⌀{number_text(sizes['diameter'])}"
+    if form == "tube":
+        return f"{number_text(sizes['length'])} long"
+    return f"{number_text(sizes['length'])} × {number_text(sizes['width'])}"
+
+
+def _part(plan: Plan, part: Part) -> Data:
+    stock = plan.piece.stock(part.stock)
+    thickness = stock.sizes.get("thickness") or stock.sizes["wall"]
+    return {
+        "name": part.name,
+        "count": str(part.count),
+        "metal": f"{stock.metal.id} {stock.metal.name}",
+        "thickness": number_text(thickness),
+        "net": _size(part.blank.form, part.blank.sizes),
+        "cut": _size(part.blank.form, plan.cuts[part.id].sizes),
+        "mass": value_text(part.mass),
+    }
+
+
+def _stock(plan: Plan) -> Iterator[str]:
+    for stock in plan.piece.stocks:
+        if stock.form == "tube":
+            have = f" of the {value_text(stock.length)} in hand" if stock.length else ""
+            yield f"{stock.label.capitalize()}: {value_text(plan.quantities[f'{stock.id}_needed'])} needed{have}."
+    for choice in plan.piece.choices:
+        yield f"Sawn {choice.taken}."
+
+
+def _fit(plan: Plan, result: FitResult) -> Data:
+    low, high = (format_number(edge, 3) for edge in result.fit.window)
+    return {
+        "label": result.fit.label,
+        "feel": result.fit.feel,
+        "window": f"{low} to {high} mm",
+        "odds": percent(result.odds),
+        "odds_filed": percent(result.odds_filed),
+        "lines": list(_fit_lines(plan, result)),
+    }
+
+
+def _fit_lines(plan: Plan, result: FitResult) -> Iterator[str]:
+    if result.fit.made is None:
+        yield (
+            f"Cut {format_number(result.guard.value)} mm long on purpose: too long is filed, too "
+            "short is not."
+        )
+    if result.filing[1] > 0:
+        least, likely, most = (format_number(length) for length in result.filing)
+        yield f"Expect to file {likely} mm off the length ({least} to {most})."
+        yield "0.1 mm off the length is 0.03 mm off the diameter."
+    if result.advice:
+        best = result.advice[0]
+        yield (
+            f"Surest gain: {best.text} ({percent(best.odds)} without, "
+            f"{percent(best.odds_filed)} with filing)."
+        )
+    if limit := plan.quantities.get("force_limit"):
+        yield f"File, don't force: past {value_text(limit)} of interference the soft ring yields."
+
+
+# ---- the steps
+
+
+def _steps(plan: Plan) -> Iterator[Data]:
+    told: dict[str, int] = {}
+    for step in plan.steps:
+        yield {
+            "number": str(step.number),
+            "title": step.title,
+            "text": step.text,
+            "figures": [_figure(plan.quantities[id]) for id in _figures(step)],
+            "reads": [_figure(plan.quantities[id]) for id in _reads(step)],
+            **_cautions(step, told),
+        }
+        for caution in step.cautions:
+            told.setdefault(caution.id, step.number)
+
+
+def _figures(step: Step) -> Iterable[str]:
+    """The numbers to mark; where the step is to measure they are what to read."""
+    return () if step.kind == "measure" else step.marks
+
+
+def _reads(step: Step) -> Iterable[str]:
+    return dict.fromkeys((*step.reads, *(step.marks if step.kind == "measure" else ())))
+
+
+def _figure(quantity: Quantity) -> Data:
+    return {"label": quantity.label, "value": number_text(quantity), "unit": quantity.unit}
+
+
+def _cautions(step: Step, told: Mapping[str, int]) -> Data:
+    """A step's own cautions in full; those of its kind in full once, then by name and step."""
+    usual = BY_KIND.get(step.kind, ())
+    again = [c for c in step.cautions if c.id in told and c.id in usual]
+    return {
+        "cautions": [caution.text for caution in step.cautions if caution not in again],
+        "again": again and _again(again, told),
+    }
+
+
+def _again(cautions: list[Caution], told: Mapping[str, int]) -> str:
+    names = ", ".join(caution.id.replace("_", " ") for caution in cautions)
+    steps = sorted({told[caution.id] for caution in cautions})
+    return f"Mind, as at step {' and '.join(map(str, steps))}: {names}."
+
+
+# ---- the workings
+
+
+def key_quantities(plan: Plan) -> list[Quantity]:
+    """The numbers worth their working: those cut and marked, and what they were reckoned from."""
+    wanted = {id for step in plan.steps for id in step.marks}
+    sizes = [size for cut in plan.cuts.values() for size in cut.sizes.values()]
+    ends = [plan.quantities[id] for id in wanted] + sizes + [fit.guard for fit in plan.fits]
+    needed = {quantity.id for quantity in ancestry(ends)}
+    return [
+        quantity
+        for id, quantity in plan.quantities.items()
+        if id in needed and quantity.kind not in ("shop", "asked") and not _copies(quantity)
+    ]
+
+
+def _copies(quantity: Quantity) -> bool:
+    """Whether it only takes over another number under its own name."""
+    return quantity.formula is not None and len(quantity.inputs) == 1 and (
+        number_text(quantity) == number_text(quantity.inputs[0])
+    )
+
+
+def _working(quantity: Quantity) -> Data:
+    name, _, rest = working(quantity).partition(" = ")
+    how, _, result = rest.rpartition(" = ")
+    doubt = format_number(quantity.uncertainty, 3) if quantity.uncertainty > 5e-4 else ""
+    return {
+        "name": name,
+        "how": typeset(how),
+        "value": typeset(result if how else rest),
+        "doubt": f"± {doubt}" if doubt else "",
+    }
