@@ -39,7 +39,7 @@ def test_elastic_limit_is_where_the_thinner_ring_yields(thin: float, thick: floa
     # Squeeze two thin rings by the limit: eq. 3-57's pressure gives p R / thin = yield in the
     # thinner one. Thin-ring theory against thick-wall: some thickness / R, 2.5 % here.
     diameter, strength, modulus = 80.0, 110.0, 110.0
-    limit = elastic_limit(diameter, strength, modulus, thin, thick)
+    limit = elastic_limit(diameter, strength * thin, modulus, thin, modulus, thick)
     p = press_pressure(limit, diameter, diameter - 2 * thin, diameter + 2 * thick, modulus)
     assert p * diameter / 2 / thin == pytest.approx(strength, rel=0.025)
 
