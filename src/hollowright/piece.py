@@ -45,7 +45,8 @@ class Blank:
 
     form: 'strip', 'disc' or 'tube'. outline: true size [mm]. sizes: named dimensions ('length',
     'width', 'diameter'). closes: a strip whose ends meet in a seam. trimmed: a rim is left on and
-    trimmed after soldering. sawn_ends: of a tube piece, how many ends the saw leaves.
+    trimmed after soldering. sawn_ends: of a tube piece, how many ends the saw leaves. planned: the
+    sizes before as-built readings replaced them.
     """
 
     form: str
@@ -54,6 +55,12 @@ class Blank:
     closes: bool = False
     trimmed: bool = False
     sawn_ends: int = 0
+    planned: Mapping[str, Quantity] | None = None
+
+    @property
+    def to_cut(self) -> Mapping[str, Quantity]:
+        """The sizes it is cut to: as planned, where what came out has been read since."""
+        return self.planned or self.sizes
 
 
 @dataclass(frozen=True)
@@ -98,7 +105,8 @@ class Fit:
 
     bore, length, thickness: quantities [mm]; line: the neutral line where it isn't mid-thickness;
     target: clearance aimed at; window: what still feels right; made: the ring's diameter once
-    read; bore_read: whether the bore itself was read; other_wall, other_metal: what it presses on.
+    read; bore_read: whether the bore itself was read; seat: the bore it sits still in; aim: the
+    outside diameter it is planned to have; other_wall, other_metal: what it presses on.
     """
 
     id: str
@@ -116,6 +124,8 @@ class Fit:
     line: Quantity | None = None
     made: Quantity | None = None
     bore_read: bool = False
+    seat: Quantity | None = None
+    aim: Quantity | None = None
 
 
 @dataclass(frozen=True)

@@ -35,7 +35,7 @@ _UNITS = {
     "″": 254,
     "”": 254,
 }
-"""Tenths of a millimetre in each unit: whole numbers, so that 1 1/2 in is 38.1 to the last digit."""
+"""Tenths of a millimetre in each unit: whole numbers, so that 1 1/2 in is exactly 38.1."""
 
 _GAUGE_TABLES = {
     "ga": "bs",
@@ -62,6 +62,11 @@ class Length:
     text: str
     step: float
     gauge: str = ""
+
+    @property
+    def fraction(self) -> float:
+        """The step of a length written as a fraction of an inch [mm]; 0 for a decimal."""
+        return self.step if "/" in self.text else 0.0
 
 
 def read_length(

@@ -39,7 +39,7 @@ def run(arguments: list[str] | None = None) -> int:
         fault.show()
         return 2
     except BrokenPipeError:
-        sys.stdout = open(os.devnull, "w", encoding="utf-8")  # noqa: SIM115 (nothing left to tell)
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())  # nothing left to tell
         return 0
     except Exception as fault:
         if os.environ.get("HOLLOWRIGHT_DEBUG"):

@@ -58,7 +58,7 @@ class Brief:
         except KeyError:
             raise AttributeError(name) from None
         if not isinstance(value, Quantity):
-            raise AttributeError(f"{name} isn't a quantity")
+            raise AttributeError(name)  # noqa: TRY004 (what attribute access must raise)
         return value
 
     def has(self, name: str) -> bool:
@@ -71,8 +71,7 @@ class Brief:
 
     def metal(self, name: str) -> Metal:
         """The metal of a metal field."""
-        found = self._values[name]
-        assert isinstance(found, Metal)
+        found: Metal = self._values[name]
         return found
 
     def reading(self, name: str) -> Reading | None:
@@ -106,7 +105,7 @@ class Brief:
         """A reckoned quantity combined with a direct reading of it, where that was taken."""
         if direct is None:
             return reckoned
-        steps = {id: reading.step for id, reading in self._readings.items() if reading.step}
+        steps = {id: (r.step, len(r.values)) for id, r in self._readings.items() if r.step}
         joined, cautions = reconcile(reckoned, direct, steps)
         self.cautions.extend(cautions)
         return joined
@@ -133,6 +132,7 @@ class Brief:
             around=field.around,
             inside=field.inside,
             step=max(length.step for length in lengths),
+            fraction=max(length.fraction for length in lengths),
         )
         self._readings[field.name] = reading
         self.cautions.extend(reading.cautions)

@@ -1,4 +1,4 @@
-"""What a design asks for, declared once: the file, the command line, the page and the docs use it."""
+"""What a design asks for, declared once for the file, the command line, the page and the docs."""
 
 from __future__ import annotations
 

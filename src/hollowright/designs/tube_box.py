@@ -11,7 +11,7 @@ from hollowright.designs.fields import Design, Example
 from hollowright.designs.tube_box_work import tube_box_work
 from hollowright.formulas import fit, mass, ring, tube
 from hollowright.handbook.metals import Metal
-from hollowright.piece import Blank, Joint, Part, Piece, Solid, Stock, by_id
+from hollowright.piece import Blank, Fit, Joint, Part, Piece, Solid, Stock, by_id
 from hollowright.quantity import Quantity, exact, total
 from hollowright.quantity.choices import Choice
 from hollowright.shapes import solids
@@ -39,41 +39,55 @@ def build(b: Brief) -> Piece:
     target, feel, window = inner_ring.aimed_clearance(b)
     gap = b.lid_gap if b.has("lid_gap") else inner_ring.same_gap(target)
     thickness = b.built(b.ring_thickness)
-    ring_outside = b.built(ring.outside(lid_bore, gap))
+    aim = ring.outside(lid_bore, gap)
+    ring_outside = b.built(aim)
+    ring_inside = ring.inside(ring_outside, thickness)
+    lengths = tube_halves.halves(b, bore)
+    lid_depth, body_length = b.built(lengths.lid_depth), b.built(lengths.body)
+    body_depth = tube_halves.inside_depth(b, body_length).named("body_depth", "body's inside depth")
+    land = ring.sliding_land(b.ring_stand, b.shop("lead_in"), b.shop("mouth_chamfer"))
+    _sizes_are_possible(b, ring_outside, ring_inside, lengths.cap, lid_depth, body_depth, land)
     slide = ring.outside(body_bore, target).named("ring_slide_diameter", SLIDES)
     filing = ring.filing_per_side(ring_outside, slide)
-    strip, line = inner_ring.strip_length(b, ring_outside, thickness)
-    lid_length, lid_depth, body_length, cap = tube_halves.halves(b, bore)
-    lid_depth, body_length = b.built(lid_depth), b.built(body_length)
+    strip, line = inner_ring.strip_length(b, aim, thickness)
     width = ring.width(lid_depth, b.ring_stand)
-    land = ring.sliding_land(b.ring_stand, b.shop("lead_in"), b.shop("mouth_chamfer"))
-    body_depth = tube_halves.inside_depth(b, body_length).named("body_depth", "body's inside depth")
-    _sizes_are_possible(b, lid_depth, body_depth, land)
     inside = total("inside_height", "inside height", [lid_depth, body_depth])
     air = fit.seating_pressure(b.ring_stand, inside)
+    limit = inner_ring.force_limit(b, body_bore, thickness, wall)
+    inner_ring.can_be_pressed(b, target, limit)
     ends, saw_from = tube_halves.saw_from(b, window)
-    sizes = _Sizes(
-        outside, wall, thickness, lid_length, body_length, cap, strip, width, ring_outside
+    lid_now = (
+        tube_halves.tube_for_depth(b, lid_depth) if lid_depth.kind == "reading" else lengths.lid
     )
+    sizes = _Sizes(
+        outside, wall, thickness, lid_now, body_length, lengths, strip, width, ring_outside
+    )
+    ring_fit = Fit(
+        id="ring_in_body", label="ring in the body", part="ring", bore=body_bore, length=strip,
+        thickness=thickness, target=target, window=window, feel=feel, metal=b.metal("ring_metal"),
+        other_wall=wall, other_metal=b.metal("tube_metal"), line=line, seat=lid_bore, aim=aim,
+        made=ring_outside if ring_outside is not aim else None,
+        bore_read=b.has("bore") or body_bore.kind == "reading",
+    )  # fmt: skip
     return Piece(
         title=b.title,
         design="tube-box",
         quantities=by_id(
             outside, wall, bore, thickness, b.cap_thickness, target.named("clearance"),
             gap.named("lid_gap", "gap of the ring in the lid"), lid_bore, body_bore, ring_outside,
-            slide, filing, strip, lid_depth, width, lid_length, body_length, body_depth, cap,
-            b.height, b.lid_share, b.ring_stand, b.shop("ring_chamfer"), b.shop("mouth_chamfer"),
-            b.shop("lead_in"), land, inside, air, fit.seating_force(air, body_bore),
-            inner_ring.force_limit(b, bore, thickness, wall),
-            ring.inside(ring_outside, thickness), ring.stretch_percent(ring_outside),
+            slide, filing, strip, lid_depth, width, lengths.lid, body_length, body_depth,
+            lengths.cap, b.height, b.lid_share, b.ring_stand, b.shop("ring_chamfer"),
+            b.shop("mouth_chamfer"), b.shop("lead_in"), land, inside, air,
+            fit.seating_force(air, body_bore), limit, ring_inside,
+            ring.stretch_percent(ring_outside),
         ),
         stocks=_stocks(b, wall, saw_from),
         parts=_parts(b, sizes, ends),
         joints=_joints(b, bore, sizes, lid_depth, gap),
-        fits=(inner_ring.ring_fit(b, body_bore, strip, line, thickness, target, feel, window, wall,
-                                  ring_outside),),
+        fits=(ring_fit,),
         work=tube_box_work(b.word("caps"), saw_from.taken, filing.value),
-        cautions=(*b.cautions, *inner_ring.ring_cautions(filing, thickness, gap)),
+        cautions=(*b.cautions, *tube_halves.once_round(b),
+                  *inner_ring.ring_cautions(filing, thickness, gap)),
         choices=(saw_from,),
         changes=tuple(b.changes),
     )  # fmt: skip
@@ -81,29 +95,42 @@ def build(b: Brief) -> Piece:
 
 @dataclass(frozen=True)
 class _Sizes:
-    """The net sizes that parts and solids are made from [mm]."""
+    """The net sizes that parts and solids are made from, as they are now [mm]."""
 
     outside: Quantity
     wall: Quantity
     ring_thickness: Quantity
     lid_length: Quantity
     body_length: Quantity
-    cap: Quantity
+    planned: tube_halves.Halves
     strip: Quantity
     width: Quantity
     ring_outside: Quantity
 
 
-def _sizes_are_possible(b: Brief, lid: Quantity, body: Quantity, land: Quantity) -> None:
-    if lid.value < 1:
-        raise b.refuse("lid_share", f"the lid would be {format_number(lid.value)} mm deep inside.",
-                       "Make the box higher or the lid's share larger.")  # fmt: skip
-    if body.value <= b.ring_stand.value:
-        raise b.refuse("ring_stand", f"the ring stands {format_number(b.ring_stand.value)} mm into a body "
-                       f"only {format_number(body.value)} mm deep.", "Make the stand shorter.")  # fmt: skip
-    if land.value <= 0.2:
-        raise b.refuse("ring_stand", f"lead-in and chamfer leave {format_number(land.value)} mm of the stand to slide.",
-                       "Make the stand longer: 2 mm, say.")  # fmt: skip
+def _sizes_are_possible(
+    b: Brief, outside: Quantity, inside: Quantity, cap: Quantity, lid: Quantity, body: Quantity,
+    land: Quantity,
+) -> None:  # fmt: skip
+    """Refuse sizes that leave no ring, no cap, no lid, no body or no stand to slide."""
+    stand = format_number(b.ring_stand.value)
+    depths = f"{format_number(lid.value)} mm", f"{format_number(body.value)} mm"
+    no_ring = "the gap leaves no ring in the bore."
+    thick = "the sheet is too thick to bend inside this bore."
+    no_cap = "the gap leaves no cap in the bore."
+    no_lid = f"the lid would be {depths[0]} deep inside."
+    no_body = f"the ring stands {stand} mm into a body {depths[1]} deep."
+    no_land = f"lead-in and chamfer leave {format_number(land.value)} mm of {stand} to slide."
+    for possible, field, problem, remedy in (
+        (outside.value > 0, "outside_diameter", no_ring, "Take a wider tube or a smaller lid_gap."),
+        (inside.value > 0, "ring_thickness", thick, "Take thinner sheet for the ring."),
+        (cap.value > 0, "outside_diameter", no_cap, "Take a wider tube, or let no cap in."),
+        (lid.value >= 1, "lid_share", no_lid, "Make the box higher or the lid's share larger."),
+        (body.value > b.ring_stand.value, "ring_stand", no_body, "Make the stand shorter."),
+        (land.value > 0.2, "ring_stand", no_land, "Make the stand longer: 2 mm, say."),
+    ):
+        if not possible:
+            raise b.refuse(field, problem, remedy)
 
 
 def _density(metal: Metal) -> Quantity:
@@ -121,22 +148,29 @@ def _density(metal: Metal) -> Quantity:
 def _parts(b: Brief, s: _Sizes, ends: Mapping[str, int]) -> tuple[Part, ...]:
     placed = _solids(b, s)
     return (
-        _half(b, s, "lid", s.lid_length, ends["lid"], placed["lid"]),
-        _half(b, s, "body", s.body_length, ends["body"], placed["body"]),
+        _half(b, s, "lid", (s.lid_length, s.planned.lid), ends["lid"], placed["lid"]),
+        _half(b, s, "body", (s.body_length, s.planned.body), ends["body"], placed["body"]),
         _caps(b, s, placed["cap"]),
         _ring(b, s, placed["ring"]),
     )
 
 
 def _half(
-    b: Brief, s: _Sizes, id: str, length: Quantity, sawn: int, placed: tuple[Solid, ...]
+    b: Brief,
+    s: _Sizes,
+    id: str,
+    lengths: tuple[Quantity, Quantity],
+    sawn: int,
+    placed: tuple[Solid, ...],
 ) -> Part:
-    name = f"{id} tube"
+    """Lid or body tube; lengths: as it is now and as it was planned [mm]."""
+    name, (length, planned) = f"{id} tube", lengths
     blank = Blank(
         "tube",
         rectangle(s.outside.value, length.value),
         {"diameter": s.outside, "length": length},
         sawn_ends=sawn,
+        planned={"diameter": s.outside, "length": planned},
     )
     weight = mass.tube_mass(s.outside, s.wall, length, _density(b.metal("tube_metal")))
     return Part(
@@ -146,8 +180,8 @@ def _half(
 
 def _caps(b: Brief, s: _Sizes, placed: tuple[Solid, ...]) -> Part:
     on_end = b.word("caps") == "on-end"
-    blank = Blank("disc", disc(s.cap.value), {"diameter": s.cap}, trimmed=on_end)
-    weight = mass.disc_mass(s.cap, b.cap_thickness, _density(b.metal("cap_metal")))
+    blank = Blank("disc", disc(s.planned.cap.value), {"diameter": s.planned.cap}, trimmed=on_end)
+    weight = mass.disc_mass(s.planned.cap, b.cap_thickness, _density(b.metal("cap_metal")))
     return Part(
         "cap", "cap", "cap_sheet", blank, weight.named("cap_mass", "weight of a cap"), 2, placed
     )
@@ -173,8 +207,8 @@ def _solids(b: Brief, s: _Sizes) -> dict[str, tuple[Solid, ...]]:
     width = s.width.value
     body = solids.tube("body", outside, s.wall.value, s.body_length.value).along(floor)
     lid = solids.tube("lid", outside, s.wall.value, s.lid_length.value).along(rim)
-    low = solids.disc("cap_low", s.cap.value, t)
-    high = solids.disc("cap_high", s.cap.value, t).along(roof)
+    low = solids.disc("cap_low", s.planned.cap.value, t)
+    high = solids.disc("cap_high", s.planned.cap.value, t).along(roof)
     bent = solids.ring("ring", s.ring_outside.value, s.ring_thickness.value, width)
     return {
         "lid": (Solid("lid tube", lid),),

@@ -76,10 +76,12 @@ def _stock(saw_from: str) -> tuple[Work, ...]:
 def _caps(caps: str) -> tuple[Work, ...]:
     on_end = caps == "on-end"
     sits = (
-        "Stand the factory-square end of each half on its cap, flux, bind or weight it, and feed "
+        "Stand the square end of each half (as bought, or trued) on its cap, flux, bind or weight "
+        "it, and feed "
         "the solder from outside."
         if on_end
-        else "Let each cap into the bore flush with the end, flux, and feed the solder from outside."
+        else "Let each cap into the bore flush with the end, flux, and feed the solder from "
+        "outside."
     )
     trim = (
         "Saw off the rim that stands over and file it down to the tube's outside, {cap_diameter}, "
@@ -97,7 +99,8 @@ def _caps(caps: str) -> tuple[Work, ...]:
             "cut_caps",
             "cut",
             "Cut two caps",
-            f"Cut two discs of {{cap_cut_diameter}}{rim} from the cap sheet. Flatten and clean them.",
+            f"Cut two discs of {{cap_cut_diameter}}{rim} from the cap sheet. Flatten and clean "
+            "them.",
             marks=("cap_cut_diameter",),
             after=("measure",),
             about=("cap_sheet",),
@@ -139,8 +142,8 @@ def _ring() -> tuple[Work, ...]:
             "cut",
             "Cut the ring's strip",
             "Anneal the sheet. Mark a strip {ring_cut_length} long and {ring_cut_width} wide, its "
-            "ends square. It is long on purpose: the guard is {ring_guard}, because too long is filed "
-            "and too short is not. A trial beats reckoning: bend the strip, spring it into the "
+            "ends square. It is long on purpose: the guard is {ring_guard}, because too long is "
+            "filed and too short is not. A trial beats reckoning: bend the strip, spring it into the "
             "lid, scribe where it overlaps, cut on the line.",
             marks=("ring_cut_length", "ring_cut_width"),
             after=("measure_halves",),

@@ -134,6 +134,21 @@ def depth_let_in(length: Any, cap: Any) -> Any:
     return length - cap
 
 
+@formula("lid_length", "mm")
+def length_for_depth(depth: Any, cap: Any) -> Any:
+    """Length of a tube piece [mm] whose cap is let in and whose inside came out this deep.
+
+    length = depth + cap
+
+    depth: inside depth [mm]; cap: thickness of the cap [mm].
+    Source: plane geometry.
+
+    >>> round(length_for_depth(12.79, 0.71), 2)
+    13.5
+    """
+    return depth + cap
+
+
 @formula("cap_diameter", "mm")
 def cap_on_end(outside: Any) -> Any:
     """Diameter of a cap [mm] that sits on the tube's end, when trimmed: the tube's outside.

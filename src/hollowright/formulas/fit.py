@@ -1,4 +1,4 @@
-"""How a ring fits its bore: what is really cut, the odds, the guard, and how far it may be forced."""
+"""How a ring fits its bore: what is really cut, the odds, the guard, how far it may be forced."""
 
 from __future__ import annotations
 
@@ -108,21 +108,36 @@ def odds_below(middle: float, doubt: float, high: float) -> float:
     return normal_cdf((high - middle) / doubt)
 
 
-@formula("force_limit", "mm", "largest interference before the ring yields")
-def elastic_limit(diameter: Any, strength: Any, modulus: Any, thin: Any, thick: Any) -> Any:
-    """Diametral interference [mm] at which the thinner of two thin rings begins to yield.
+@formula("hoop_strength", "N/mm", "what a ring bears round its hoop")
+def hoop_strength(strength: Any, thickness: Any) -> Any:
+    """Hoop force per width [N/mm] at which a thin ring begins to yield.
 
-    limit = diameter x (strength / (1000 x modulus)) x (1 + thin / thick)
+    hoop strength = strength x thickness
 
-    diameter: of the joint [mm]; strength: yield of the thinner ring, annealed [MPa]; modulus:
-    Young's modulus of the metal [GPa]; thin, thick: the two thicknesses [mm]. One metal, thin
-    against the diameter. Ovality is another mode and doesn't count as interference.
-    Source: thin rings under pressure (hoop strain = yield / E in the thinner one).
+    strength: yield, annealed [MPa]; thickness [mm].
+    Source: thin ring under pressure, p R = S t.
 
-    >>> round(elastic_limit(36.0, 110.0, 110.0, 0.64, 1.01), 3)
+    >>> round(hoop_strength(110.0, 0.64), 2)
+    70.4
+    """
+    return strength * thickness
+
+
+@formula("force_limit", "mm", "largest interference before a ring yields")
+def elastic_limit(diameter: Any, hoop: Any, e: Any, t: Any, other_e: Any, other_t: Any) -> Any:
+    """Diametral interference [mm] at which the weaker of two thin rings begins to yield.
+
+    limit = diameter x hoop / 1000 x (1 / (e x t) + 1 / (other_e x other_t))
+
+    diameter: of the joint [mm]; hoop: the lesser hoop strength of the two [N/mm]; e, other_e:
+    Young's moduli [GPa]; t, other_t: thicknesses [mm], thin against the diameter. For one metal it is D (yield / E)(1 + thin / thick). Ovality is another mode and
+    doesn't count as interference.
+    Source: two thin rings under one contact pressure (hoop force p R alike in both).
+
+    >>> round(elastic_limit(36.0, 110 * 0.64, 110.0, 0.64, 110.0, 1.01), 3)
     0.059
     """
-    return diameter * (strength / (1000 * modulus)) * (1 + thin / thick)
+    return diameter * hoop / 1000 * (1 / (e * t) + 1 / (other_e * other_t))
 
 
 def press_pressure(
@@ -160,16 +175,16 @@ def pull_off_force(pressure: float, diameter: float, land: float, friction: floa
 def seating_pressure(stand: Any, inside: Any) -> Any:
     """Overpressure [kPa] of the air that a lid closes in while it seats, before it leaks.
 
-    pressure = 101.325 x stand / (inside - stand)
+    pressure = 101.325 x stand / inside
 
     stand: how far the ring travels after it seals [mm]; inside: inside height of the closed box
-    before that travel [mm]; isothermal, standard atmosphere.
-    Source: Boyle's law.
+    [mm]; isothermal, standard atmosphere.
+    Source: Boyle's law, p1 (inside + stand) = p2 inside.
 
     >>> round(seating_pressure(2.0, 45.0), 2)
-    4.71
+    4.5
     """
-    return 101.325 * stand / (inside - stand)
+    return 101.325 * stand / inside
 
 
 @formula("seating_force", "N", "push of that air on the lid")

@@ -27,10 +27,11 @@ def _lines(shop: Shop) -> Iterator[str]:
         yield f"{feel} = [{exact_decimal(low)}, {exact_decimal(high)}]"
     yield ""
     yield f"[calliper]  # {shop.calliper.source}"
-    for key in INSTRUMENT_KEYS:
-        yield f"{key} = {exact_decimal(getattr(shop.calliper, key))}  # {INSTRUMENT_KEYS[key]}"
+    for key, remark in INSTRUMENT_KEYS.items():
+        yield f"{key} = {exact_decimal(getattr(shop.calliper, key))}  # {remark}"
 
 
+SETTING_KEYS = ("value", "label", "unit", "low", "high", "source")
 INSTRUMENT_KEYS = {
     "mpe": "largest permissible error of a reading",
     "inside_mpe": "what the inside jaws add to it",
@@ -51,9 +52,9 @@ def shop_data(shop: Shop) -> dict[str, Any]:
     """The shop as plain dictionaries: settings with label, unit, limits and source."""
     return {
         "settings": {
-            id: {"value": s.value, "label": s.label, "unit": s.unit, "low": s.low, "high": s.high, "source": s.source}
-            for id, s in shop.settings.items()
+            id: {key: getattr(setting, key) for key in SETTING_KEYS}
+            for id, setting in shop.settings.items()
         },
         "windows": {feel: list(window) for feel, window in shop.windows.items()},
         "calliper": {key: getattr(shop.calliper, key) for key in INSTRUMENT_KEYS},
-    }  # fmt: skip
+    }

@@ -13,6 +13,10 @@ from hollowright.quantity.working import number_text, value_text, working
 from hollowright.units import format_number
 
 WIDTH = 78
+ALWAYS = (
+    "Saw before you cap: an uncut tube with both ends capped is a sealed bomb. Air the room; no "
+    "cadmium solder; acid into water; nothing closed goes to the heat."
+)
 
 
 def plan_text(plan: Plan, with_working: bool = False, with_steps: bool = False) -> str:
@@ -154,8 +158,7 @@ def _cautions(plan: Plan) -> Iterator[str]:
     for caution in plan.cautions:
         if caution.kind != "metal":
             yield from _wrapped(f"- {caution.text}", "  ", "    ")
-    yield from _wrapped("- Saw before you cap: an uncut tube with both ends capped is a sealed bomb. Air the "
-                        "room; no cadmium solder; acid into water; nothing closed goes to the heat.", "  ", "    ")  # fmt: skip
+    yield from _wrapped(f"- {ALWAYS}", "  ", "    ")
     yield from _wrapped(f"- {DEFERS}", "  ", "    ")
 
 

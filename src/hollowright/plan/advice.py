@@ -9,33 +9,38 @@ from hollowright.formulas import fit as law
 from hollowright.piece import Fit
 from hollowright.plan.plan import Advice
 from hollowright.quantity import Quantity
-from hollowright.quantity.evaluate import ancestry
+from hollowright.quantity.budget import covariance
+from hollowright.quantity.doubt import Doubt
 from hollowright.quantity.readings import Instrument, from_readings
 from hollowright.quantity.reconcile import combined, direct_share
-from hollowright.quantity.budget import covariance
 from hollowright.shop import Shop
 
 
-def advise(fit: Fit, clearance: Quantity, shop: Shop) -> tuple[Advice, ...]:
-    """Every reading worth taking for a fit, best first.
+def advise(fit: Fit, unguarded: Quantity, shop: Shop) -> tuple[Advice, ...]:
+    """Every reading that would raise a fit's odds, best first.
 
-    clearance: as cut, with its roots [mm]. Each entry tells the odds that the fit would have, its
-    guard shrinking with its doubt.
+    unguarded: the clearance of the ring without its guard (or as read), with its roots [mm]. Each
+    entry tells the odds that the fit would have, its guard shrinking with its doubt.
     """
+    now = _entry(fit, unguarded, shop, "", "", unguarded.uncertainty**2)
     found = [
-        _entry(fit, shop, id, text, variance)
-        for id, text, variance in _possible(fit, clearance, shop)
-        if variance < clearance.uncertainty**2 * (1 - 1e-9)
+        _entry(fit, unguarded, shop, id, text, variance)
+        for id, text, variance in _possible(fit, unguarded, shop)
     ]
-    return tuple(sorted(found, key=lambda each: (-each.odds, each.id)))
+    better = [each for each in found if each.odds > now.odds + LEAST_GAIN]
+    return tuple(sorted(better, key=lambda each: (-each.odds, each.id)))
 
 
-def _entry(fit: Fit, shop: Shop, id: str, text: str, variance: float) -> Advice:
+LEAST_GAIN = 1e-6
+"""A reading that raises the odds by less isn't worth a line."""
+
+
+def _entry(
+    fit: Fit, unguarded: Quantity, shop: Shop, id: str, text: str, variance: float
+) -> Advice:
     doubt = math.sqrt(max(variance, 0.0))
-    if fit.made is None:
-        middle = fit.target.value - law.guard_factor(shop.value("guard_risk")) * doubt
-    else:
-        middle = fit.bore.value - fit.made.value
+    k = law.guard_factor(shop.value("guard_risk")) if fit.made is None else 0.0
+    middle = unguarded.value - k * doubt
     low, high = fit.window
     odds = law.odds_between(middle, doubt, low, high)
     return Advice(id, text, odds, law.odds_below(middle, doubt, high), doubt)
@@ -45,27 +50,36 @@ def _possible(fit: Fit, clearance: Quantity, shop: Shop) -> Iterator[tuple[str, 
     """Each thing that could be read, in words, and the variance it would leave [mm2]."""
     whole = clearance.uncertainty**2
     calliper = shop.calliper
-    labels = {node.id: node.label for node in ancestry([clearance]) if node.kind == "reading"}
     for node, slope in clearance.slopes.items():
         part = (slope * node.doubt.standard) ** 2
         if node.id.endswith("_scatter"):
-            count = _count(node, calliper)
-            text = f"read {labels.get(node.of, node.of)} once more"
-            yield node.of, text, whole - part / (count + 1)
+            left = slope**2 * _once_more(node.doubt, calliper)
+            yield node.of, f"read {node.label.partition(':')[0]} once more", whole - part + left
         elif node.kind == "handbook":
-            single = _reading_variance(calliper)
+            left = slope**2 * _reading_variance(calliper)
             text = f"read {node.label} with the {calliper.name} instead of by its gauge"
-            yield node.id, text, whole - part + slope**2 * single
+            yield node.id, text, whole - part + left
     if not fit.bore_read:
         text = f"read {fit.bore.label} directly with the inside jaws"
         yield fit.bore.id, text, _with_direct_bore(fit, clearance, shop)
 
 
-def _count(scatter: Quantity, calliper: Instrument) -> int:
-    """How many readings a scatter root stands for."""
-    if scatter.doubt.kind == "student":
-        return int(scatter.doubt.dof) + 1
-    return max(1, round((calliper.repeatability / scatter.doubt.standard) ** 2))
+def _once_more(scatter: Doubt, calliper: Instrument) -> float:
+    """Variance of the mean with one reading more [mm2], by the rule that will then hold.
+
+    From four readings on their own scatter counts (Student's t), below the shop's pooled one.
+    """
+    if scatter.kind == "student":
+        count, spread = int(scatter.dof) + 1, scatter.scale**2 * (scatter.dof + 1)
+    else:
+        count = max(1, round((calliper.repeatability / scatter.standard) ** 2))
+        spread = calliper.repeatability**2
+        if scatter.standard > calliper.repeatability:  # they contradict each other
+            return (scatter.standard / 2) ** 2
+    more = count + 1
+    if more < 4:
+        return spread / more
+    return spread / more * (more - 1) / (more - 3)
 
 
 def _reading_variance(calliper: Instrument) -> float:

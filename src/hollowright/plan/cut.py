@@ -36,12 +36,14 @@ def cut(plan: Plan) -> Plan:
 
 def cut_of(part: Part, shop: Shop, guards: Mapping[str, Quantity]) -> Cut:
     """A part's blank at the size to cut."""
-    return {"strip": _strip, "disc": _disc, "tube": _tube}[part.blank.form](part, shop, guards)
+    if part.blank.form == "strip":
+        return _strip(part, shop, guards.get(part.id))
+    return _disc(part, shop) if part.blank.form == "disc" else _tube(part, shop)
 
 
-def _strip(part: Part, shop: Shop, guards: Mapping[str, Quantity]) -> Cut:
-    sizes, name = part.blank.sizes, part.name
-    guard = guards.get(part.id) or exact("", "no guard", "mm", 0.0, "shop")
+def _strip(part: Part, shop: Shop, guard: Quantity | None) -> Cut:
+    sizes, name = part.blank.to_cut, part.name
+    guard = guard or exact("", "no guard", "mm", 0.0, "shop")
     dressing = shop.quantity("seam_dressing" if part.blank.closes else "edge_dressing")
     length = allowance.strip_cut(sizes["length"], dressing, guard).named(
         f"{part.id}_cut_length", f"{name} cut length"
@@ -52,8 +54,8 @@ def _strip(part: Part, shop: Shop, guards: Mapping[str, Quantity]) -> Cut:
     return Cut(rectangle(length.value, width.value), {"length": length, "width": width})
 
 
-def _disc(part: Part, shop: Shop, guards: Mapping[str, Quantity]) -> Cut:
-    net = part.blank.sizes["diameter"]
+def _disc(part: Part, shop: Shop) -> Cut:
+    net = part.blank.to_cut["diameter"]
     rim: Quantity | float = shop.quantity("cap_rim") if part.blank.trimmed else 0.0
     size = allowance.trimmed_cut(net, rim).named(
         f"{part.id}_cut_diameter", f"{part.name} cut diameter"
@@ -61,8 +63,8 @@ def _disc(part: Part, shop: Shop, guards: Mapping[str, Quantity]) -> Cut:
     return Cut(disc(size.value), {"diameter": size})
 
 
-def _tube(part: Part, shop: Shop, guards: Mapping[str, Quantity]) -> Cut:
-    sizes = part.blank.sizes
+def _tube(part: Part, shop: Shop) -> Cut:
+    sizes = part.blank.to_cut
     ends = exact("", f"{part.blank.sawn_ends}", "", part.blank.sawn_ends, "constant")
     length = allowance.trued_cut(sizes["length"], ends, shop.quantity("truing")).named(
         f"{part.id}_cut_length", f"{part.name} cut length"

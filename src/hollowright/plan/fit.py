@@ -17,6 +17,9 @@ from hollowright.units import format_number
 USUAL = 1.645
 """Nine rings in ten come out within this many standard uncertainties."""
 
+MOST_STRETCH = 1.0
+"""A closed ring is stretched by this much at most [%] (common practice, no source)."""
+
 
 def fit(plan: Plan) -> Plan:
     """The plan with its fits worked out, guards and clearances among its quantities."""
@@ -33,15 +36,15 @@ def fit(plan: Plan) -> Plan:
 def work_out(fit: Fit, shop: Shop) -> FitResult:
     """One fit: the ring as it will be cut (or as it was read), its odds and its guard."""
     if fit.made is not None:
-        return _as_read(fit, shop)
-    doubt = clearance_as_cut(fit, shop, 0.0).uncertainty
-    k = exact("guard_factor", "guard factor", "", law.guard_factor(shop.value("guard_risk")), "shop",
-              f"standard normal quantile of a risk of {shop.value('guard_risk'):.0%}")  # fmt: skip
+        return _as_read(fit, fit.made, shop)
+    unguarded = clearance_as_cut(fit, shop, 0.0)
     spread = exact(
-        "clearance_doubt", "doubt of the clearance", "mm", doubt, "shop", "law of propagation"
-    )
-    guard = law.guard(k, spread).named(f"{fit.part}_guard", f"{fit.part} guard")
+        "clearance_doubt", "doubt of the clearance", "mm", _worse_doubt(fit, unguarded), "shop",
+        "law of propagation",
+    )  # fmt: skip
+    guard = law.guard(_guard_factor(shop), spread).named(f"{fit.part}_guard", f"{fit.part} guard")
     as_cut = clearance_as_cut(fit, shop, guard.value)
+    doubt = as_cut.uncertainty
     low, high = fit.window
     reach = USUAL * math.pi * doubt
     return FitResult(
@@ -52,8 +55,21 @@ def work_out(fit: Fit, shop: Shop) -> FitResult:
         odds_filed=law.odds_below(as_cut.value, doubt, high),
         guard=guard,
         filing=(max(0.0, guard.value - reach), guard.value, guard.value + reach),
-        advice=advise(fit, as_cut, shop),
+        advice=advise(fit, unguarded, shop),
     )
+
+
+def _guard_factor(shop: Shop) -> Quantity:
+    risk = shop.value("guard_risk")
+    source = f"standard normal quantile of a risk of {100 * risk:g} %"
+    return exact("guard_factor", "guard factor", "", law.guard_factor(risk), "shop", source)
+
+
+def _worse_doubt(fit: Fit, unguarded: Quantity) -> float:
+    """The larger doubt of the ring's two bores: too short is judged in both [mm]."""
+    if fit.seat is None:
+        return unguarded.uncertainty
+    return max(unguarded.uncertainty, (unguarded + (fit.seat - fit.bore)).uncertainty)
 
 
 def clearance_as_cut(fit: Fit, shop: Shop, guard: float) -> Quantity:
@@ -79,44 +95,60 @@ def clearance_as_cut(fit: Fit, shop: Shop, guard: float) -> Quantity:
     return law.clearance(fit.bore, made).named("clearance_as_cut", "clearance as first cut")
 
 
-def _as_read(fit: Fit, shop: Shop) -> FitResult:
-    assert fit.made is not None
-    as_read = law.clearance(fit.bore, fit.made).named("clearance_as_cut", "clearance as read")
+def _as_read(fit: Fit, made: Quantity, shop: Shop) -> FitResult:
+    """The fit of a ring that is made and was read: its length is filed only if the lid asks."""
+    as_read = law.clearance(fit.bore, made).named("clearance_as_cut", "clearance as read")
     guard = exact(f"{fit.part}_guard", f"{fit.part} guard", "mm", 0.0, "shop", "the ring is made")
     low, high = fit.window
     doubt = as_read.uncertainty
-    long = max(0.0, math.pi * (fit.target.value - as_read.value))
+    long = math.pi * _over_seat(fit, made)
     return FitResult(
-        fit,
-        as_read,
-        doubt,
-        law.odds_between(as_read.value, doubt, low, high),
-        law.odds_below(as_read.value, doubt, high),
-        guard,
-        (long, long, long),
-        advise(fit, as_read, shop),
+        fit=fit,
+        as_cut=as_read,
+        doubt=doubt,
+        odds=law.odds_between(as_read.value, doubt, low, high),
+        odds_filed=law.odds_below(as_read.value, doubt, high),
+        guard=guard,
+        filing=(long, long, long),
+        advice=advise(fit, as_read, shop),
     )
 
 
+def _over_seat(fit: Fit, made: Quantity) -> float:
+    """How much too big a ring is for the bore it sits still in [mm]; 0 when it goes in."""
+    if fit.seat is None or fit.aim is None or made.value <= fit.seat.value:
+        return 0.0
+    return made.value - fit.aim.value
+
+
 def _cautions(result: FitResult) -> tuple[Caution, ...]:
-    """What to say when the ring, as read, is too small or far too big for its window."""
-    fit, c = result.fit, result.as_cut.value
+    """What to say when the ring, as read, is too small for its window or too big for its seat."""
+    fit = result.fit
     if fit.made is None:
         return ()
-    if c > fit.window[1]:
-        short = math.pi * (c - fit.target.value)
+    over = _over_seat(fit, fit.made)
+    if over > 0:
         text = (
-            f"The ring as read leaves {format_number(c, 3)} mm, more than {fit.feel} allows. Stretch "
-            f"it on the mandrel by {format_number(c - fit.target.value, 3)} mm of diameter "
-            f"({format_number(100 * (c - fit.target.value) / fit.made.value)} %; up to 1 % is safe "
-            f"practice), or make another {format_number(short)} mm longer."
-        )
-        return (Caution(f"{fit.id}_too_small", text, "fit", fit.id),)
-    if c < fit.window[0]:
-        long = math.pi * (fit.target.value - c)
-        text = (
-            f"The ring as read is {format_number(fit.target.value - c, 3)} mm too big: cut "
-            f"{format_number(long)} mm out of its length and solder again, or file it round."
+            f"The ring as read is {format_number(over, 3)} mm too big to go in: cut "
+            f"{format_number(math.pi * over)} mm out of its length and solder again, or file it."
         )
         return (Caution(f"{fit.id}_too_big", text, "fit", fit.id),)
+    short = result.as_cut.value - fit.target.value
+    if result.as_cut.value > fit.window[1]:
+        return (Caution(f"{fit.id}_too_small", _too_small(fit, fit.made, short), "fit", fit.id),)
+    if result.as_cut.value < fit.window[0]:
+        text = (
+            f"The ring as read leaves {format_number(result.as_cut.value, 3)} mm in the body: file "
+            f"the stand, {format_number(-short / 2, 3)} mm off each side."
+        )
+        return (Caution(f"{fit.id}_to_file", text, "fit", fit.id),)
     return ()
+
+
+def _too_small(fit: Fit, made: Quantity, short: float) -> str:
+    stretch = 100 * short / made.value
+    longer = f"make another, {format_number(math.pi * short)} mm longer"
+    head = f"The ring as read is {format_number(short, 3)} mm too small for {fit.feel}"
+    if stretch <= MOST_STRETCH:
+        return f"{head}: stretch it on the mandrel by {format_number(stretch)} %, or {longer}."
+    return f"{head}, {format_number(stretch)} %: more than a ring stretches; {longer}."

@@ -15,11 +15,11 @@ CAUTIONS = {
     for each in (
         Caution(
             "uncut_tube",
-            "Never cap both ends of an uncut tube: heated, it is a sealed bomb. Saw first, cap after.",
+            "Never cap both ends of an uncut tube: heated, it is a sealed bomb. Saw first, then cap.",
         ),
         Caution(
             "open_end",
-            "Before each heat look that no space is closed: every hollow needs an open end or a vent.",
+            "Before each heat look that no space is closed: each hollow needs an open end or a vent.",
         ),
         Caution(
             "closed_box",
@@ -32,8 +32,8 @@ CAUTIONS = {
         ),
         Caution(
             "fumes",
-            "Flux with fluoride and brass's zinc give off fumes that harm: solder by an open window "
-            "with the fan drawing away from your face. Read the flux maker's safety sheet.",
+            "Flux with fluoride and brass's zinc give off fumes that harm: solder by an open "
+            "window with the fan drawing away from your face. Read the flux maker's safety sheet.",
         ),
         Caution(
             "no_cadmium",
@@ -43,7 +43,7 @@ CAUTIONS = {
         Caution(
             "pickle",
             "Pickle: acid into water, never water into acid; goggles and gloves; copper or plastic "
-            "tongs, no steel in the bath; air-cool a hollow piece before it goes in, drain it after.",
+            "tongs, no steel in the bath; air-cool a hollow piece first and drain it after.",
         ),
         Caution(
             "saw_and_file",

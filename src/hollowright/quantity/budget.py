@@ -55,9 +55,8 @@ def covariance(a: Quantity, b: Quantity) -> float:
 
 def effective_dof(quantity: Quantity) -> float:
     """Effective degrees of freedom by Welch-Satterthwaite (JCGM 100 G.4.1); inf when all are."""
-    below = math.fsum(
-        (slope * node.doubt.standard) ** 4 / node.doubt.dof
-        for node, slope in quantity.slopes.items()
-        if math.isfinite(node.doubt.dof)
-    )
-    return quantity.uncertainty**4 / below if below else math.inf
+    terms = [
+        ((slope * node.doubt.scale) ** 2, node.doubt.dof) for node, slope in quantity.slopes.items()
+    ]
+    below = math.fsum(term * term / dof for term, dof in terms if math.isfinite(dof))
+    return math.fsum(term for term, _ in terms) ** 2 / below if below else math.inf

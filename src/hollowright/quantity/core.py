@@ -139,6 +139,7 @@ class Formula:
     @overload
     def __call__(self, first: Quantity, /, *rest: Quantity | float) -> Quantity: ...
     def __call__(self, first: Quantity | float, /, *rest: Quantity | float) -> Quantity | float:
+        """A number of numbers, a Quantity as soon as one input is one."""
         given = (first, *rest)
         if not any(isinstance(each, Quantity) for each in given):
             return self.function(*given)  # type: ignore[no-any-return]

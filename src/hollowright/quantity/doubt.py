@@ -19,14 +19,20 @@ class Doubt:
     standard: float
     dof: float = math.inf
 
+    @property
+    def scale(self) -> float:
+        """The standard uncertainty by JCGM 100: s / sqrt n for a mean of few readings [unit]."""
+        if self.kind == "student":
+            return self.standard / math.sqrt(self.dof / (self.dof - 2.0))
+        return self.standard
+
     def sample(self, count: int, generator: Any) -> Any:
         """Deviations from the root's value: an array of `count` [unit]."""
         if self.kind == "rectangular":
             half = self.standard * math.sqrt(3.0)
             return generator.uniform(-half, half, count)
         if self.kind == "student":
-            scale = self.standard / math.sqrt(self.dof / (self.dof - 2.0))
-            return scale * generator.standard_t(self.dof, count)
+            return self.scale * generator.standard_t(self.dof, count)
         return self.standard * generator.standard_normal(count)
 
 

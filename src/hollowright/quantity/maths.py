@@ -101,7 +101,7 @@ acos = _spread(math.acos, lambda x: -1.0 / math.sqrt(1.0 - x * x), "arccos")
 
 
 def clip(x: Any, low: float, high: float) -> Any:
-    """x kept between low and high; the slope is 0 outside."""
+    """Keep x between low and high; the slope is 0 outside."""
     if isinstance(x, Dual):
         return (
             x

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 from dataclasses import dataclass
+from itertools import pairwise
 
 from hollowright.units import MM_PER_INCH
 
@@ -21,8 +22,8 @@ class Misread:
 def misreads(value: float, step: float, across: bool = True) -> Iterator[Misread]:
     """The usual misreadings of one number [mm], likeliest first within each kind.
 
-    step: the last digit's step. across: it's a diameter, so a radius may be taken for it. Digits swapped, inch for millimetre, radius for diameter, a
-    decimal point slipped, a calliper's whole or half turn. Common practice, no source.
+    step: the last digit's step. across: it's a diameter, so a radius may be taken for it. Digits
+    swapped, inch for millimetre, radius for diameter, a decimal point slipped, a calliper's whole or half turn. Common practice, no source.
     """
     decimals = max(0, min(4, round(-_log10(step)))) if step > 0 else 3
     yield from _swapped(value, decimals)
@@ -46,7 +47,7 @@ def _log10(x: float) -> float:
 def _swapped(value: float, decimals: int) -> Iterator[Misread]:
     text = f"{value:.{decimals}f}"
     places = [i for i, c in enumerate(text) if c.isdigit()]
-    for left, right in zip(places, places[1:], strict=False):
+    for left, right in pairwise(places):
         if text[left] != text[right]:
             swapped = list(text)
             swapped[left], swapped[right] = swapped[right], swapped[left]

@@ -15,8 +15,9 @@ SEED = 20_101
 def simulate(
     targets: Iterable[Quantity], count: int = 100_000, seed: int = SEED
 ) -> dict[Quantity, Any]:
-    """Samples [own unit] of every node under the targets: node -> array of `count`, or a float
-    where nothing under it is in doubt.
+    """Samples [own unit] of every node under the targets.
+
+    Each node has an array of `count`, or a float where nothing under it is in doubt.
     """
     import numpy
 

@@ -82,25 +82,31 @@ def from_readings(
     around: bool = False,
     inside: bool = False,
     step: float = 0.0,
+    fraction: float = 0.0,
     source: str = "",
 ) -> Reading:
     """Readings [mm] of one dimension with one instrument as a quantity.
 
     around: they were taken round a tube. inside: with the inside jaws (larger permissible error).
-    zero: the instrument's shared zero error. step: of the last digit written. A reading that doesn't belong is pointed out, never
+    zero: the instrument's shared zero error. step: of the last digit written; fraction: the step
+    of a reading written as a fraction of an inch, whose rounding counts. A reading that doesn't
+    belong is pointed out, never
     dropped.
     """
     mpe = instrument.mpe + (instrument.inside_mpe if inside else 0.0)
-    cautions, ovality = _noticed(id, label, values, mpe, instrument, around)
+    found, ovality = _noticed(id, label, values, mpe, instrument, around)
+    cautions = () if found is None else (found,)
+    scatter = type_a(values, instrument.repeatability, pooled=ovality > 0)
+    if found is not None and not ovality:  # they contradict each other: the pool doesn't hold
+        scatter = max(scatter, normal((max(values) - min(values)) / 2), key=lambda d: d.standard)
     mean, _ = mean_and_spread(values)
     parts = (
         root("", label, "mm", mean, normal(0.0)),
-        root(f"{id}_scatter", f"{label}: scatter", "mm", 0.0,
-             type_a(values, instrument.repeatability, pooled=ovality > 0), "doubt", of=id),
+        root(f"{id}_scatter", f"{label}: scatter", "mm", 0.0, scatter, "doubt", of=id),
         root(f"{id}_scale", f"{label}: {instrument.name}", "mm", 0.0, rectangular(mpe), "doubt",
              of=id),
         root(f"{id}_rounding", f"{label}: last digit", "mm", 0.0,
-             rectangular(instrument.resolution / 2), "doubt", of=id),
+             rectangular(max(instrument.resolution, fraction) / 2), "doubt", of=id),
         zero,
     )  # fmt: skip
     quantity = _as_reading(
@@ -140,7 +146,7 @@ def _noticed(
     mpe: float,
     instrument: Instrument,
     around: bool,
-) -> tuple[tuple[Caution, ...], float]:
+) -> tuple[Caution | None, float]:
     """What the readings say of themselves: a stranger, ovality, a pair that disagrees."""
     single = math.hypot(
         instrument.repeatability, mpe / math.sqrt(3.0), instrument.resolution / math.sqrt(12.0)
@@ -150,12 +156,12 @@ def _noticed(
     spread = max(values) - min(values)
     mean = math.fsum(values) / len(values)
     if odd is not None:
-        return (_stranger_caution(id, label, values, odd),), 0.0
+        return _stranger_caution(id, label, values, odd), 0.0
     if not spread_beyond(values, single):
-        return (), 0.0
+        return None, 0.0
     if around and spread <= OVALITY_CEILING * mean:
-        return (_oval_caution(id, label, spread, len(values)),), spread
-    return (_apart_caution(id, label, values),), 0.0
+        return _oval_caution(id, label, spread, len(values)), spread
+    return _apart_caution(id, label, values), 0.0
 
 
 def _stranger_caution(id: str, label: str, values: Sequence[float], odd: int) -> Caution:

@@ -1,4 +1,4 @@
-"""Two ways to one dimension: combined by their doubts and what they share, or a misreading found."""
+"""Two ways to one dimension: combined by doubts and what they share, or a misreading found."""
 
 from __future__ import annotations
 
@@ -49,11 +49,12 @@ def direct_share(var_reckoned: float, var_direct: float, cov: float) -> float:
 
 
 def reconcile(
-    reckoned: Quantity, direct: Quantity, steps: Mapping[str, float]
+    reckoned: Quantity, direct: Quantity, readings: Mapping[str, tuple[float, int]]
 ) -> tuple[Quantity, tuple[Caution, ...]]:
     """A reckoned and a directly read dimension [mm] as one quantity, and what to say of them.
 
-    steps: last-digit step [mm] of each reading by id, for the search of a misreading. When they
+    readings: by id the last digit's step [mm] and how many were taken, for the search of a
+    misreading. When they
     differ beyond what both doubts allow, the suspect is named and half the difference becomes
     doubt.
     """
@@ -65,7 +66,7 @@ def reconcile(
     cautions: tuple[Caution, ...] = ()
     apart: Quantity | float = 0.0
     if abs(gap.value) > allowed:
-        cautions = (_disagreement(reckoned, direct, gap, allowed, steps),)
+        cautions = (_disagreement(reckoned, direct, gap, allowed, readings),)
         apart = root(
             f"{reckoned.id}_apart", f"{reckoned.label}: the two ways differ", "mm", 0.0,
             normal(abs(gap.value) / 2), kind="doubt", of=direct.id,
@@ -78,26 +79,33 @@ def reconcile(
 
 
 def _disagreement(
-    reckoned: Quantity, direct: Quantity, gap: Quantity, allowed: float, steps: Mapping[str, float]
+    reckoned: Quantity,
+    direct: Quantity,
+    gap: Quantity,
+    allowed: float,
+    readings: Mapping[str, tuple[float, int]],
 ) -> Caution:
     text = (
         f"{reckoned.label}: {format_number(reckoned.value)} from the other readings, "
-        f"{format_number(direct.value)} read directly: {format_number(abs(gap.value))} apart, where "
-        f"both doubts allow {format_number(allowed)}. {suspect(gap, allowed, steps)}"
+        f"{format_number(direct.value)} read directly: {format_number(abs(gap.value))} apart, "
+        f"where both doubts allow {format_number(allowed)}. {suspect(gap, allowed, readings)}"
     )
     return Caution(f"{reckoned.id}_misread", text, "reading", reckoned.id)
 
 
-def suspect(gap: Quantity, allowed: float, steps: Mapping[str, float]) -> str:
-    """Which reading is likeliest wrong, in a sentence: the misreading that closes the gap, or
-    the reading that carries most of the gap's doubt."""
+def suspect(gap: Quantity, allowed: float, readings: Mapping[str, tuple[float, int]]) -> str:
+    """Which reading is likeliest wrong, in a sentence.
+
+    It is the misreading that closes the gap, or the reading that carries most of its doubt.
+    """
     order = ancestry([gap])
     found = []
-    for reading in (node for node in order if node.kind == "reading" and node.id in steps):
-        for slip in misreads(reading.value, steps[reading.id]):
+    for reading in (node for node in order if node.kind == "reading" and node.id in readings):
+        for slip in misreads(reading.value, readings[reading.id][0]):
             left = evaluate(order, {reading: slip.value})[gap]
             if abs(left) <= allowed:
-                found.append((slip.cost, abs(left), reading.label, slip))
+                cost = slip.cost * readings[reading.id][1]  # several can't all be misread alike
+                found.append((cost, abs(left), reading.label, slip))
     if found:
         _, _, label, slip = min(found, key=lambda each: each[:3])
         right = format_number(slip.value)

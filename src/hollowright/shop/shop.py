@@ -82,9 +82,7 @@ def read_shop(data: Mapping[str, Any]) -> Shop:
     """
     shop = default_shop()
     faults: list[HollowrightError] = []
-    for name in data:
-        if name not in TABLES:
-            faults.append(UnknownName("shop", name, TABLES))
+    faults += [UnknownName("shop", name, TABLES) for name in data if name not in TABLES]
     changed = _settings(_table(data, "settings", faults), shop, faults)
     windows = _windows(_table(data, "windows", faults), shop, faults)
     calliper = _instrument(_table(data, "calliper", faults), shop.calliper, faults)
