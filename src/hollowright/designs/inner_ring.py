@@ -16,7 +16,7 @@ from hollowright.units import format_number
 NEUTRAL_LINES = ("mid-thickness", "din-6935", "soft", "half-hard", "hard")
 FEELS = ("tight", "snug", "easy", "loose")
 SOLDER_GAP = 0.025
-"""Least gap a side that silver solder likes [mm] (trade handbooks; Machinery's Handbook says 0.05)."""
+"""Least gap a side that silver solder likes [mm]: from memory; Machinery's Handbook says 0.05."""
 
 LEAST_LEFT = 0.6
 """Part of the stand's thickness that filing must leave (common practice, no source)."""

@@ -143,8 +143,8 @@ def _ring() -> tuple[Work, ...]:
             "Cut the ring's strip",
             "Anneal the sheet. Mark a strip {ring_cut_length} long and {ring_cut_width} wide, its "
             "ends square. It is long on purpose: the guard is {ring_guard}, because too long is "
-            "filed and too short is not. A trial beats reckoning: bend the strip, spring it into the "
-            "lid, scribe where it overlaps, cut on the line.",
+            "filed and too short is not. A trial beats reckoning: bend the strip, spring it into "
+            "the lid, scribe where it overlaps, cut on the line.",
             marks=("ring_cut_length", "ring_cut_width"),
             after=("measure_halves",),
             about=("ring_sheet",),

@@ -130,8 +130,8 @@ def elastic_limit(diameter: Any, hoop: Any, e: Any, t: Any, other_e: Any, other_
     limit = diameter x hoop / 1000 x (1 / (e x t) + 1 / (other_e x other_t))
 
     diameter: of the joint [mm]; hoop: the lesser hoop strength of the two [N/mm]; e, other_e:
-    Young's moduli [GPa]; t, other_t: thicknesses [mm], thin against the diameter. For one metal it is D (yield / E)(1 + thin / thick). Ovality is another mode and
-    doesn't count as interference.
+    Young's moduli [GPa]; t, other_t: thicknesses [mm], thin against the diameter. For one metal it
+    is D (yield / E)(1 + thin / thick). Ovality is another mode and isn't interference.
     Source: two thin rings under one contact pressure (hoop force p R alike in both).
 
     >>> round(elastic_limit(36.0, 110 * 0.64, 110.0, 0.64, 110.0, 1.01), 3)

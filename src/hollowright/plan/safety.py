@@ -15,11 +15,13 @@ CAUTIONS = {
     for each in (
         Caution(
             "uncut_tube",
-            "Never cap both ends of an uncut tube: heated, it is a sealed bomb. Saw first, then cap.",
+            "Never cap both ends of an uncut tube: heated, it is a sealed bomb. Saw first, then "
+            "cap.",
         ),
         Caution(
             "open_end",
-            "Before each heat look that no space is closed: each hollow needs an open end or a vent.",
+            "Before each heat look that no space is closed: every hollow wants an open end or a "
+            "vent.",
         ),
         Caution(
             "closed_box",

@@ -143,9 +143,10 @@ class Formula:
         given = (first, *rest)
         if not any(isinstance(each, Quantity) for each in given):
             return self.function(*given)  # type: ignore[no-any-return]
-        return self._node(tuple(lift(each) for each in given))
+        return self.node(tuple(lift(each) for each in given))
 
-    def _node(self, inputs: tuple[Quantity, ...]) -> Quantity:
+    def node(self, inputs: tuple[Quantity, ...]) -> Quantity:
+        """The quantity that this formula makes of its inputs, with slopes to their roots."""
         value, slopes = differentiate(self.function, [q.value for q in inputs])
         to_roots: dict[Quantity, float] = {}
         for quantity, slope in zip(inputs, slopes, strict=True):

@@ -23,7 +23,8 @@ def misreads(value: float, step: float, across: bool = True) -> Iterator[Misread
     """The usual misreadings of one number [mm], likeliest first within each kind.
 
     step: the last digit's step. across: it's a diameter, so a radius may be taken for it. Digits
-    swapped, inch for millimetre, radius for diameter, a decimal point slipped, a calliper's whole or half turn. Common practice, no source.
+    swapped, inch for millimetre, radius for diameter, a decimal point slipped, a calliper's whole
+    or half turn. Common practice, no source.
     """
     decimals = max(0, min(4, round(-_log10(step)))) if step > 0 else 3
     yield from _swapped(value, decimals)
