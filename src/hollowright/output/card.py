@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import json
-from dataclasses import dataclass
+from dataclasses import asdict, dataclass
 from pathlib import Path
 from typing import Any, cast
 
-from hollowright.output.card_blanks import bare, tiles
+from hollowright.output.card_blanks import OVERLAP, bare, tiles
 from hollowright.output.card_data import Data, card_data
 from hollowright.output.drawing import Drawing
 from hollowright.output.fit_drawing import fit_drawing
@@ -18,14 +18,18 @@ from hollowright.plan.plan import Plan
 TEMPLATES = Path(__file__).parent / "templates"
 LEFT, RIGHT, TOP, BOTTOM = 20.0, 10.0, 10.0, 10.0
 """From the paper's edges to the frame, the filing edge left (ISO 5457) [mm]."""
-BLOCK = 20.0
-"""Height of the title block [mm]."""
+BLOCK, SLIM = 20.0, 10.5
+"""Height of the title block on the first sheet and on those that follow [mm]."""
 PAD = 7.0
 """From the frame to what stands in it [mm]."""
-HEAD = 32.0
-"""What heading and bar take of a page of blanks [mm]."""
-PICTURE = 98.0
-"""Widest that the picture is on the front [mm]."""
+GUTTER = 9.0
+"""Between two columns [mm]."""
+HEAD = 36.0
+"""What headings and bar take of a page of blanks [mm]."""
+PICTURES = (100.0, 95.0, 90.0, 85.0, 80.0, 75.0, 70.0)
+"""Widths to try for the picture on the front [mm]."""
+BELOW = 125.0
+"""What stands above and below the picture on the front [mm]."""
 CHART = 98.0
 """Width of the drawing of a fit [mm]."""
 
@@ -39,9 +43,9 @@ class Paper:
 
     @property
     def room(self) -> tuple[float, float]:
-        """Width and height within the frame, above the title block [mm]."""
+        """Width and height within the frame of a following sheet, above its title block [mm]."""
         across = self.width - LEFT - RIGHT - 2 * PAD
-        return across, self.height - TOP - BOTTOM - BLOCK - 2 * PAD
+        return across, self.height - TOP - BOTTOM - SLIM - 2 * PAD
 
 
 PAPERS = {"a4": Paper(210.0, 297.0), "letter": Paper(215.9, 279.4)}
@@ -57,21 +61,32 @@ def card_pdf(plan: Plan, paper: str = "a4") -> bytes:
 
 def card_files(plan: Plan, paper: Paper) -> dict[str, bytes]:
     """All that the card is set from, by name: templates, words and figures, drawings."""
-    drawings = {"picture": plan_picture(plan, PICTURE)}
+    drawings = {"picture": _picture(plan, paper)}
+    data = card_data(plan)
     for count, result in enumerate(plan.fits):
         drawings[f"fit-{count}"] = fit_drawing(result, CHART)
-    data = card_data(plan)
+        data["fits"][count]["alt"] = drawings[f"fit-{count}"].description
     data["blanks"] = []
     for id, drawing in blank_sheets(plan).items():
         cropped, notes = bare(drawing)
         drawings[f"blank-{id}"] = cropped
         data["blanks"].append(_blank(id, cropped, notes, paper))
-    data["layout"] = _layout(paper)
+    data["picture"] = drawings["picture"].description
+    data["layout"] = _layout(paper, drawings["picture"].width)
     return {
         **_templates(),
         "card.json": json.dumps(data).encode(),
         **{f"{name}.svg": svg(drawing).encode() for name, drawing in drawings.items()},
     }
+
+
+def _picture(plan: Plan, paper: Paper) -> Drawing:
+    """The picture, as large as leaves room for what else is on the front."""
+    for width in PICTURES:
+        drawing = plan_picture(plan, width)
+        if drawing.height <= paper.height - TOP - BOTTOM - BLOCK - 2 * PAD - BELOW:
+            break
+    return drawing
 
 
 def _templates() -> dict[str, bytes]:
@@ -88,20 +103,24 @@ def _blank(id: str, drawing: Drawing, notes: tuple[str, ...], paper: Paper) -> D
         "notes": notes,
         "alt": drawing.description,
         "width": drawing.width,
-        "tiles": [
-            {"left": t.left, "top": t.top, "width": t.width, "height": t.height}
-            for t in tiles(drawing, width, height - HEAD)
-        ],
+        "tiles": [asdict(tile) for tile in tiles(drawing, width, height - HEAD)],
     }
 
 
-def _layout(paper: Paper) -> Data:
+def _layout(paper: Paper, picture: float) -> Data:
+    across, tall = paper.room
     return {
         "width": paper.width,
         "height": paper.height,
         "frame": {"left": LEFT, "right": RIGHT, "top": TOP, "bottom": BOTTOM},
         "block": BLOCK,
+        "slim": SLIM,
+        "overlap": OVERLAP,
         "pad": PAD,
-        "picture": PICTURE,
+        "gutter": GUTTER,
+        "text": across,
+        "half": (across - GUTTER) / 2,
+        "tall": tall,
+        "picture": picture,
         "chart": CHART,
     }

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from string import ascii_uppercase
 
 from hollowright.output.blank_drawing import BAR_NOTE
 from hollowright.output.dimensions import drawn
@@ -20,19 +21,22 @@ Span = tuple[float, float]
 
 @dataclass(frozen=True, slots=True)
 class Tile:
-    """A window on a drawing [mm from its left and upper edge] and its place in the grid."""
+    """A window on a drawing [mm from its left and upper edge]; `joins` names the sides it meets.
 
-    column: int
-    row: int
+    Each join is (side, name): 'left', 'right', 'top' or 'bottom' and a name that two tiles share.
+    """
+
     left: float
     top: float
     width: float
     height: float
+    joins: tuple[tuple[str, str], ...] = ()
 
 
 def bare(drawing: Drawing) -> tuple[Drawing, tuple[str, ...]]:
-    """A blank's drawing without title, notes and bar, and those texts: the card sets them itself."""
-    notes = [item.text for item in drawing.items if _is_note(item)]
+    """A blank's drawing without title, notes and bar; and its notes, for the card to set."""
+    labels = [item for item in drawing.items if isinstance(item, Label) and _is_note(item)]
+    notes = [label.text for label in sorted(labels, key=lambda label: -label.at[1])]
     body = [item for item in drawing.items if not (_is_note(item) or _is_bar(item))]
     low_x, low_y, high_x, high_y = extent(body)
     items = moved(body, EDGE - low_x, EDGE - low_y)
@@ -59,10 +63,25 @@ def tiles(drawing: Drawing, room_width: float, room_height: float) -> tuple[Tile
     upright = [(drawing.height - box[3], drawing.height - box[1]) for box in boxes]
     down = spans(drawing.height, room_height, upright)
     return tuple(
-        Tile(column, row, left, top, right - left, bottom - top)
+        Tile(left, top, right - left, bottom - top, _joins(column, row, len(across), len(down)))
         for row, (top, bottom) in enumerate(down)
         for column, (left, right) in enumerate(across)
     )
+
+
+def _joins(column: int, row: int, columns: int, rows: int) -> tuple[tuple[str, str], ...]:
+    """The sides of a tile that meet another: numbers across, letters down the sheet."""
+    found = (
+        (column > 0, "left", f"{column}{_letter(row, rows)}"),
+        (column < columns - 1, "right", f"{column + 1}{_letter(row, rows)}"),
+        (row > 0, "top", f"{ascii_uppercase[row - 1]}{column + 1}"),
+        (row < rows - 1, "bottom", f"{ascii_uppercase[row]}{column + 1}"),
+    )
+    return tuple((side, name) for there, side, name in found if there)
+
+
+def _letter(row: int, rows: int) -> str:
+    return ascii_uppercase[row] if rows > 1 else ""
 
 
 def _labels(drawing: Drawing) -> list[Label]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Iterator, Mapping
 from typing import Any
 
@@ -23,8 +24,7 @@ Data = dict[str, Any]
 def card_data(plan: Plan) -> Data:
     """Everything on the card but its drawings; texts are plain texts, never markup."""
     names = {design.id: design.title for design in designs()}
-    return {
-        "title": plan.piece.title,
+    words = {
         "design": names.get(plan.piece.design, plan.piece.design),
         "maker": f"Hollowright {__version__}",
         "mass": value_text(plan.mass),
@@ -42,6 +42,7 @@ def card_data(plan: Plan) -> Data:
         "cautions": [caution.text for caution in plan.cautions],
         "defers": DEFERS,
     }
+    return {"title": plan.piece.title, **glued(words)}
 
 
 def typeset(text: str) -> str:
@@ -50,9 +51,31 @@ def typeset(text: str) -> str:
     >>> typeset("pi x (33.07 - 0.644) = -0.05 mm")
     'π × (33.07 − 0.644) = −0.05 mm'
     """
-    for plain, sign in ((" x ", " × "), (" - ", " − "), ("pi ×", "π ×"), (" -", " −"), ("(-", "(−")):
+    for plain, sign in (
+        (" x ", " × "),
+        (" - ", " − "),
+        ("pi ×", "π ×"),
+        (" -", " −"),
+        ("(-", "(−"),
+    ):
         text = text.replace(plain, sign)
     return text
+
+
+_UNIT = re.compile(r"(?<=\d) (?=(?:mm|g|%|kPa|N|degrees)(?![a-zA-Z]))")
+
+
+def glued(data: Any) -> Any:
+    r"""The same data with every figure and its unit kept on one line.
+
+    >>> glued(["0.1 mm off", "8 % or 2 gaps"])
+    ['0.1\xa0mm off', '8\xa0% or 2 gaps']
+    """
+    if isinstance(data, str):
+        return _UNIT.sub("\u00a0", data)
+    if isinstance(data, dict):
+        return {name: glued(value) for name, value in data.items()}
+    return [glued(each) for each in data]
 
 
 # ---- the front
@@ -104,7 +127,8 @@ def _stock(plan: Plan) -> Iterator[str]:
     for stock in plan.piece.stocks:
         if stock.form == "tube":
             have = f" of the {value_text(stock.length)} in hand" if stock.length else ""
-            yield f"{stock.label.capitalize()}: {value_text(plan.quantities[f'{stock.id}_needed'])} needed{have}."
+            need = value_text(plan.quantities[f"{stock.id}_needed"])
+            yield f"{stock.label.capitalize()}: {need} needed{have}."
     for choice in plan.piece.choices:
         yield f"Sawn {choice.taken}."
 
@@ -206,8 +230,10 @@ def key_quantities(plan: Plan) -> list[Quantity]:
 
 def _copies(quantity: Quantity) -> bool:
     """Whether it only takes over another number under its own name."""
-    return quantity.formula is not None and len(quantity.inputs) == 1 and (
-        number_text(quantity) == number_text(quantity.inputs[0])
+    return (
+        quantity.formula is not None
+        and len(quantity.inputs) == 1
+        and (number_text(quantity) == number_text(quantity.inputs[0]))
     )
 
 

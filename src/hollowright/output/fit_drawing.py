@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
+from itertools import pairwise
 
 from hollowright.output.drawing import Anchor, Drawing, Item, Label, LabelRole, Path, text_width
 from hollowright.output.text import percent
@@ -14,7 +15,7 @@ from hollowright.units import format_number
 LETTERING = 2.2  # height of capitals [mm]
 HILL = 15.0  # height of the curve at its top [mm]
 FOOT = 8.5  # from the lower edge to the axis: figures and a line of words [mm]
-HEAD = 8.0  # above the curve: two lines of words [mm]
+HEAD = 5.5  # above the curve: a line of words [mm]
 WIDE_LINE = 0.35  # [mm]
 REACH = 3.2  # how many standard uncertainties of the curve are drawn
 STEPS = 64  # straight pieces of the curve
@@ -106,25 +107,24 @@ class _Chart:
 
 
 def _words(chart: _Chart, result: FitResult) -> Iterator[Item]:
-    """The odds over the three parts of the curve, and what the axis is."""
+    """The odds of the three parts of the curve, and what the axis is."""
     low, high = result.fit.window
-    file, loose = result.odds_filed - result.odds, 1 - result.odds_filed
     left, right = chart.x(low), chart.x(high)
-    upper = FOOT + HILL + HEAD - LETTERING - 0.4
-    lower = upper - 1.6 * LETTERING
     centre = f"{percent(result.odds)} {result.fit.feel}"
     half = text_width(centre, LETTERING) / 2
-    yield _label(centre, min(max((left + right) / 2, half), chart.width - half), upper, "middle", "name")
-    for text, edge, anchor in (
-        (f"{percent(file)} tight: file", left - 1.5, "end"),
-        (f"{percent(loose)} loose: stretch", right + 1.5, "start"),
+    middle = min(max((left + right) / 2, half), chart.width - half)
+    yield _label(centre, middle, FOOT + HILL + 2.3, "middle", "name")
+    tight = (percent(result.odds_filed - result.odds), "too tight:", "file")
+    loose = (percent(1 - result.odds_filed), "too loose:", "stretch")
+    for texts, room, x, anchor in (
+        (tight, left, 0.0, "start"),
+        (loose, chart.width - right, chart.width, "end"),
     ):
-        wide = text_width(text, LETTERING)
-        x = max(edge, wide) if anchor == "end" else min(edge, chart.width - wide)
-        yield _label(text, x, lower, "end" if anchor == "end" else "start", "note")
+        for line, text in enumerate(texts):
+            if text_width(text, LETTERING) + 1 < room:
+                y = FOOT + HILL - LETTERING - 1.7 * LETTERING * line
+                yield _label(text, x, y, "start" if anchor == "start" else "end", "note")
     yield _label("clearance [mm]", chart.width / 2, 0.8, "middle", "note")
-    yield _label("tight", 0.0, 0.8, "start", "note")
-    yield _label("loose", chart.width, 0.8, "end", "note")
 
 
 def _label(text: str, x: float, y: float, anchor: Anchor, role: LabelRole) -> Label:
@@ -132,7 +132,7 @@ def _label(text: str, x: float, y: float, anchor: Anchor, role: LabelRole) -> La
 
 
 def _chain(points: list[Point]) -> tuple[Line, ...]:
-    return tuple(Line(a, b) for a, b in zip(points, points[1:], strict=False))
+    return tuple(Line(a, b) for a, b in pairwise(points))
 
 
 def _between(left: float, right: float, pitch: float) -> list[float]:
@@ -148,4 +148,6 @@ def _nice(least: float) -> float:
     (0.05, 0.1)
     """
     power = 10.0 ** math.floor(math.log10(least))
-    return float(next(f"{m * power:.12g}" for m in (1, 2, 5, 10) if m * power >= least * (1 - 1e-9)))
+    return float(
+        next(f"{m * power:.12g}" for m in (1, 2, 5, 10) if m * power >= least * (1 - 1e-9))
+    )
