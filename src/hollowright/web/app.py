@@ -1,0 +1,119 @@
+"""The page's routes: parse what was sent, call the job, show what came of it."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from starlette.applications import Starlette
+from starlette.concurrency import run_in_threadpool
+from starlette.exceptions import HTTPException
+from starlette.middleware import Middleware
+from starlette.requests import Request
+from starlette.responses import RedirectResponse, Response
+from starlette.routing import Mount, Route
+from starlette.staticfiles import StaticFiles
+
+from hollowright.errors import HollowrightError
+from hollowright.web.downloads import download
+from hollowright.web.faults import http_fault
+from hollowright.web.form import Values, first_values, sent_values
+from hollowright.web.guard import Guard
+from hollowright.web.opened import opened
+from hollowright.web.outcome import Outcome, worked_out
+from hollowright.web.show import answer_part, asked, page, plan_part
+
+MOST_FIELDS = 300
+"""No form of ours has more boxes."""
+
+
+def make_app(host: str) -> Starlette:
+    """The page as an ASGI application that answers under `host` and this machine's own names."""
+    static = StaticFiles(packages=[("hollowright.web", "static"), ("js_lib_htmx", "static")])
+    posts = {"/plan": plan, "/check": check, "/open": open_piece, "/download": save}
+    return Starlette(
+        routes=[
+            Route("/", first, methods=["GET"]),
+            *(Route(path, route, methods=["POST"]) for path, route in posts.items()),
+            *(Route(path, back, methods=["GET"]) for path in posts),
+            Route("/favicon.ico", icon, methods=["GET"]),
+            Mount("/static", static),
+        ],
+        middleware=[Middleware(Guard, host=host)],
+        exception_handlers={HTTPException: http_fault},
+    )
+
+
+async def first(request: Request) -> Response:
+    """The form filled with a design's example piece, and its plan."""
+    try:
+        values = first_values(request.query_params.get("design", ""))
+    except HollowrightError as fault:
+        raise HTTPException(404, str(fault)) from None
+    return page(worked_out(values))
+
+
+async def back(request: Request) -> Response:
+    """A page that came of a form and is asked for anew: the first page."""
+    return RedirectResponse("/", 303)
+
+
+async def icon(request: Request) -> Response:
+    """The icon, for browsers that ask for it under its old name."""
+    return RedirectResponse("/static/favicon.svg", 301)
+
+
+async def plan(request: Request) -> Response:
+    """The plan of what was sent: the part of the page that changes, or the whole page."""
+    sent, values = await _sent(request)
+    outcome = worked_out(values, _good(sent))
+    if "hx-request" in request.headers:
+        return plan_part(outcome)
+    return page(outcome, status=_status(outcome))
+
+
+async def check(request: Request) -> Response:
+    """Whether a person's own figure agrees and, if not, which slip explains it."""
+    sent, values = await _sent(request)
+    outcome = worked_out(values, _good(sent))
+    answer = asked(outcome, str(sent.get("quantity", "")), str(sent.get("figure", "")))
+    if "hx-request" in request.headers:
+        return answer_part(outcome, answer)
+    return page(outcome, answer, status=_status(outcome))
+
+
+async def open_piece(request: Request) -> Response:
+    """The page filled from a piece file; what was typed stays if that can't be read."""
+    sent, values = await _sent(request)
+    outcome = await opened(sent, values, _good(sent))
+    return page(outcome, status=_status(outcome))
+
+
+async def save(request: Request) -> Response:
+    """A file of the plan; with faults in the form, the form again."""
+    sent, values = await _sent(request)
+    outcome = worked_out(values, _good(sent))
+    if outcome.plan is None or outcome.stale:
+        return page(outcome, status=422)
+    what = str(sent.get("what", ""))
+    found = await run_in_threadpool(download, outcome.plan, outcome.piece, what)
+    if found is None:
+        raise HTTPException(404, "There is no such file of this plan.")
+    return found
+
+
+async def _sent(request: Request) -> tuple[Mapping[str, object], Values]:
+    """The sent form and its values; refused when its design isn't known."""
+    form = await request.form(max_files=1, max_fields=MOST_FIELDS)
+    try:
+        return form, sent_values(form)
+    except HollowrightError as fault:
+        raise HTTPException(400, str(fault)) from None
+
+
+def _good(sent: Mapping[str, object]) -> str:
+    good = sent.get("good", "")
+    return good if isinstance(good, str) else ""
+
+
+def _status(outcome: Outcome) -> int:
+    return 422 if outcome.stale else 200

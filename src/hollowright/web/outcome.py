@@ -1,0 +1,68 @@
+"""What came of the form's values: a plan, or what is wrong beside the last good plan."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+
+from hollowright.designs import Design, design
+from hollowright.errors import HollowrightError
+from hollowright.job.job import plan_tables, read_tables
+from hollowright.plan.plan import Plan
+from hollowright.web.form import Values, piece_text, tables_of
+
+
+@dataclass(frozen=True)
+class Outcome:
+    """The values, the plan to show, whether it is an older one, and the faults.
+
+    piece: the piece file of the plan shown, empty without one. faults: by the field's path those
+    that stand beside a field; general: the others.
+    """
+
+    values: Values
+    plan: Plan | None
+    piece: str
+    stale: bool = False
+    faults: Mapping[str, tuple[HollowrightError, ...]] = field(default_factory=dict)
+    general: tuple[HollowrightError, ...] = ()
+
+    @property
+    def design(self) -> Design:
+        """The design whose form this is."""
+        return design(self.values["design"])
+
+    @property
+    def count(self) -> int:
+        """How many faults there are."""
+        return len(self.general) + sum(len(each) for each in self.faults.values())
+
+
+def worked_out(values: Values, good: str = "") -> Outcome:
+    """The plan of the values; with faults, the plan of `good`, the last piece file that planned."""
+    try:
+        plan = plan_tables(tables_of(values))
+    except HollowrightError as fault:
+        return with_faults(values, good, fault)
+    return Outcome(values, plan, piece_text(values))
+
+
+def with_faults(values: Values, good: str, fault: HollowrightError) -> Outcome:
+    """The outcome of a fault: each single one put beside its field."""
+    places = {"title", *(field.path for field in design(values["design"]).fields)}
+    beside: dict[str, tuple[HollowrightError, ...]] = {}
+    general: list[HollowrightError] = []
+    for single in fault.each():
+        if single.field in places:
+            beside[single.field] = (*beside.get(single.field, ()), single)
+        else:
+            general.append(single)
+    plan = _last_good(good)
+    return Outcome(values, plan, good if plan else "", True, beside, tuple(general))
+
+
+def _last_good(text: str) -> Plan | None:
+    try:
+        return plan_tables(read_tables(text)) if text else None
+    except HollowrightError:
+        return None
