@@ -140,7 +140,8 @@ def _read_text(text: str, field: str, example: str, gauges: Gauges | None) -> Le
             field, f"{shown(text)} has no unit.", f'A fraction wants one: {clean} in, or {clean}".'
         )
     tenths = _UNITS[unit]
-    return Length(sign * number * tenths / 10, clean, step * tenths / 10)
+    mm = number if tenths == 10 else number * tenths / 10
+    return Length(sign * mm, clean, step * tenths / 10)
 
 
 def _comma(clean: str, field: str, example: str) -> InputError:

@@ -64,7 +64,10 @@ def put_json(data: Any) -> None:
 
 
 shop_option = click.option(
-    "--shop", "shop_file", metavar="FILE", help="This shop's own numbers (see `hollowright shop`)."
+    "--shop",
+    "shop_file",
+    metavar="FILE",
+    help="This shop's own numbers (else shop.toml beside the piece file; see `hollowright shop`).",
 )
 json_option = click.option("--json", "as_json", is_flag=True, help="Print JSON.")
 
@@ -173,11 +176,13 @@ def shop(as_json: bool, shop_file: str | None) -> None:
 @main_group.command()
 @click.option("--host", default="127.0.0.1", help="Address to listen on (loopback by default).")
 @click.option("--port", default=8765, type=click.IntRange(0, 65535), help="Port to listen on.")
-def serve(host: str, port: int) -> None:
+@shop_option
+def serve(host: str, port: int, shop_file: str | None) -> None:
     """Open the local page: fill the readings, see the plan move."""
+    from hollowright.job.job import shop_of
     from hollowright.web import serve as serve_page
 
-    serve_page(host, port)
+    serve_page(host, port, shop_of(shop_file))
 
 
 @main_group.command()

@@ -13,6 +13,9 @@ from hollowright.plan.make import make_plan
 from hollowright.plan.plan import Plan
 from hollowright.shop import Shop, default_shop, read_shop
 
+SHOP_FILE = "shop.toml"
+"""A shop file of this name beside a piece file is used for it."""
+
 LARGEST_FILE = 1_000_000
 """A piece file is a page of text; more than this is refused unread [bytes]."""
 
@@ -70,11 +73,16 @@ def plan_tables(tables: Mapping[str, Any], shop: Shop | None = None) -> Plan:
     return make_plan(chosen.build(brief), shop)
 
 
-def shop_of(path: str | None) -> Shop:
-    """The shop of a shop file; the defaults without one."""
-    return read_shop(read_tables(read_text(path, "shop"), "shop")) if path else default_shop()
+def shop_of(path: str | None, folder: str = "") -> Shop:
+    """The shop of a shop file: the one named, else shop.toml in the folder, else the defaults."""
+    beside = os.path.join(folder, SHOP_FILE)
+    if path is None and not os.path.isfile(beside):
+        return default_shop()
+    chosen = beside if path is None else path
+    return read_shop(read_tables(read_text(chosen, "shop"), "shop"), os.path.basename(chosen))
 
 
 def plan_file(path: str, shop_path: str | None = None) -> Plan:
-    """The plan of a piece file, in the shop of a shop file (the defaults without one)."""
-    return plan_tables(read_tables(read_text(path)), shop_of(shop_path))
+    """The plan of a piece file, in the shop named, or of a shop.toml beside it, or the defaults."""
+    tables = read_tables(read_text(path))
+    return plan_tables(tables, shop_of(shop_path, os.path.dirname(path)))

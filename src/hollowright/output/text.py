@@ -22,6 +22,8 @@ ALWAYS = (
 def plan_text(plan: Plan, with_working: bool = False, with_steps: bool = False) -> str:
     """The whole plan: what to cut, how it will fit, the numbers, the steps, the cautions."""
     lines = [_title(plan), "=" * WIDTH]
+    if plan.shop.name != "the defaults":
+        lines.append(f"with the shop's numbers of {plan.shop.name}")
     lines += _cuts(plan)
     for fit in plan.fits:
         lines += ["", *_fit(fit, plan)]

@@ -44,6 +44,7 @@ class Shop:
     settings: Mapping[str, Setting]
     windows: Mapping[str, Window]
     calliper: Instrument
+    name: str = "the defaults"
 
     def value(self, id: str) -> float:
         """A setting's number [mm or 1]; UnknownName when there is none."""
@@ -75,7 +76,7 @@ def default_shop() -> Shop:
     return Shop(settings, windows, Instrument(id="calliper", **data["calliper"]))
 
 
-def read_shop(data: Mapping[str, Any]) -> Shop:
+def read_shop(data: Mapping[str, Any], name: str = "this shop's own") -> Shop:
     """The defaults with a user's shop file laid over them; Problems names every wrong key.
 
     data: tables 'settings' (id = value), 'windows' (feel = [low, high]) and 'calliper'.
@@ -88,7 +89,7 @@ def read_shop(data: Mapping[str, Any]) -> Shop:
     calliper = _instrument(_table(data, "calliper", faults), shop.calliper, faults)
     if faults:
         raise Problems(faults)
-    return Shop(changed, windows, calliper)
+    return Shop(changed, windows, calliper, name)
 
 
 def _table(data: Mapping[str, Any], name: str, faults: list[HollowrightError]) -> Mapping[str, Any]:
