@@ -114,8 +114,14 @@ def aimed_clearance(b: Brief) -> tuple[Quantity, str, Window]:
     feel = b.word("fit") if b.has("fit") else "snug"
     if not b.has("clearance"):
         low, high = windows[feel]
-        middle = exact("clearance", "clearance", "mm", (low + high) / 2,
-                       source=f"middle of the shop's window for {feel}")  # fmt: skip
+        middle = exact(
+            "clearance",
+            "clearance",
+            "mm",
+            (low + high) / 2,
+            source="common practice, no source",
+            told=f"clearance = middle of this shop's window for {feel}, {low:g} to {high:g}",
+        )
         return middle, feel, (low, high)
     asked = b.clearance.value
     if b.has("fit"):
@@ -137,7 +143,8 @@ def same_gap(target: Quantity) -> Quantity:
     A press fit leaves no gap to solder, so it is never under 0.
     """
     value = max(0.0, target.value)
-    return exact("lid_gap", "gap of the ring in the lid", "mm", value, source="as the clearance")
+    label = "gap of the ring in the lid"
+    return exact("lid_gap", label, "mm", value, told=f"{label} = the same as the clearance")
 
 
 def strip_length(

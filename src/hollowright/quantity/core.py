@@ -83,10 +83,16 @@ def lift(given: Quantity | float) -> Quantity:
 
 
 def exact(
-    id: str, label: str, unit: str, value: float, kind: str = "asked", source: str = ""
+    id: str,
+    label: str,
+    unit: str,
+    value: float,
+    kind: str = "asked",
+    source: str = "",
+    told: str = "",
 ) -> Quantity:
     """A number without doubt: something asked for, or a shop's allowance."""
-    return Quantity(id, label, unit, float(value), kind, source=source)
+    return Quantity(id, label, unit, float(value), kind, source=source, told=told)
 
 
 def root(

@@ -23,25 +23,30 @@ THIN = 5.0
 """Below this [mm] a third decimal is shown where there is one, so that workings can be followed."""
 
 
-def number_text(quantity: Quantity) -> str:
-    """A quantity's number as the bench reads it: two decimals of a millimetre, three when thin."""
+def number_text(quantity: Quantity, fine: bool = False) -> str:
+    """A quantity's number as the bench reads it: two decimals of a millimetre, three when thin.
+
+    fine: three as well where the third is the last there is, so that a working adds up.
+    """
     value = quantity.value
     if quantity.kind == "constant":
         return quantity.label
     decimals = _DECIMALS.get(quantity.unit, 3)
     if quantity.unit == "mm" and abs(value) < THIN and abs(value - round(value, 2)) > 5e-5:
         decimals = 3
+    if fine and abs(value - round(value, 3)) < 1e-9 < abs(value - round(value, 2)):
+        decimals = max(decimals, 3)
     return format_number(value, decimals)
 
 
-def value_text(quantity: Quantity) -> str:
+def value_text(quantity: Quantity, fine: bool = False) -> str:
     """Number and unit."""
-    return f"{number_text(quantity)} {quantity.unit}".strip()
+    return f"{number_text(quantity, fine)} {quantity.unit}".strip()
 
 
 def working(quantity: Quantity) -> str:
     """The whole line: name, formula in words, formula in numbers, result with its unit."""
-    result = value_text(quantity)
+    result = value_text(quantity, fine=True)
     if quantity.told:
         return f"{quantity.told} = {result}"
     if quantity.formula is None:
@@ -49,8 +54,8 @@ def working(quantity: Quantity) -> str:
         return f"{quantity.label} = {result} ({how.get(quantity.kind, 'as read')})"
     words = quantity.formula.wording
     labels = words.put([_label(q) for q in quantity.inputs])
-    numbers = words.put([number_text(q) for q in quantity.inputs])
-    if labels == numbers:
+    numbers = words.put([number_text(q, fine=True) for q in quantity.inputs])
+    if numbers in (labels, number_text(quantity, fine=True)):
         return f"{quantity.label} = {labels} = {result}"
     return f"{quantity.label} = {labels} = {numbers} = {result}"
 
