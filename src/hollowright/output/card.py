@@ -103,6 +103,7 @@ def _blank(id: str, drawing: Drawing, notes: tuple[str, ...], paper: Paper) -> D
         "notes": notes,
         "alt": drawing.description,
         "width": drawing.width,
+        "height": drawing.height,
         "tiles": [asdict(tile) for tile in tiles(drawing, width, height - HEAD)],
     }
 

@@ -42,7 +42,8 @@ def bare(drawing: Drawing) -> tuple[Drawing, tuple[str, ...]]:
     items = moved(body, EDGE - low_x, EDGE - low_y)
     size = (high_x - low_x + 2 * EDGE, high_y - low_y + 2 * EDGE)
     cropped = replace(drawing, width=size[0], height=size[1], items=items)
-    return cropped, tuple(note for note in notes if note not in (drawing.title, BAR_NOTE))
+    said = [note for note in notes if note not in (drawing.title, BAR_NOTE)]
+    return cropped, tuple(note if note.endswith(".") else f"{note}." for note in said)
 
 
 def _is_note(item: Item) -> bool:

@@ -19,6 +19,8 @@ from hollowright.quantity.working import number_text, value_text, working
 from hollowright.units import format_number
 
 Data = dict[str, Any]
+LINE = 58
+"""How many characters of a working go on one line of a column."""
 
 
 def card_data(plan: Plan) -> Data:
@@ -243,7 +245,13 @@ def _working(quantity: Quantity) -> Data:
     doubt = format_number(quantity.uncertainty, 3) if quantity.uncertainty > 5e-4 else ""
     return {
         "name": name,
-        "how": typeset(how),
+        "how": _lines(typeset(how or "as read")),
         "value": typeset(result if how else rest),
         "doubt": f"± {doubt}" if doubt else "",
     }
+
+
+def _lines(how: str) -> list[str]:
+    """A working on one line, or its words on one and its figures on the next."""
+    words, equals, figures = how.partition(" = ")
+    return [words, f"= {figures}"] if equals and len(how) > LINE else [how]
