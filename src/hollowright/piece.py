@@ -160,7 +160,10 @@ class Change:
 
 @dataclass(frozen=True)
 class Piece:
-    """The piece being made: everything net, every number a quantity with its working."""
+    """The piece being made: everything net, every number a quantity with its working.
+
+    inches: its readings were written in inches, so sizes are shown in inches as well.
+    """
 
     title: str
     design: str
@@ -173,6 +176,7 @@ class Piece:
     cautions: tuple[Caution, ...] = ()
     choices: tuple[Choice, ...] = ()
     changes: tuple[Change, ...] = ()
+    inches: bool = False
 
     def stock(self, id: str) -> Stock:
         """The stock with this id; KeyError if there is none."""

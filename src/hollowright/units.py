@@ -64,6 +64,11 @@ class Length:
     gauge: str = ""
 
     @property
+    def in_inches(self) -> bool:
+        """Whether it was written in inches."""
+        return any(sign in self.text for sign in ("in", '"', "″", "”"))
+
+    @property
     def fraction(self) -> float:
         """The step of a length written as a fraction of an inch [mm]; 0 for a decimal."""
         return self.step if "/" in self.text else 0.0

@@ -35,7 +35,8 @@ FAR_FROM_PLAN = 0.1
 class Brief:
     """One piece's fields as quantities: `b.wall` is the field named wall.
 
-    cautions and changes gather what was noticed while the design asks for its numbers.
+    inches: whether readings were written in inches. cautions and changes gather what was noticed
+    while the design asks for its numbers.
     """
 
     def __init__(self, title: str, design: Design, bench: Bench, values: Mapping[str, Any]) -> None:
@@ -46,6 +47,7 @@ class Brief:
         self.changes: list[Change] = []
         self._readings: dict[str, Reading] = {}
         self._values: dict[str, Any] = {}
+        self.inches = any(_in_inches(value) for value in values.values())
         zero = bench.instrument.zero_error()
         for field in design.fields:
             if field.name in values:
@@ -151,6 +153,11 @@ class Brief:
             told=f"{field.label} = {length.text} by the table",
             of=field.name,
         )
+
+
+def _in_inches(value: Any) -> bool:
+    """Whether a measured field was written in inches."""
+    return isinstance(value, tuple) and any(length.in_inches for length in value)
 
 
 def _far_off(planned: Quantity, built: float) -> Caution:

@@ -90,6 +90,7 @@ def build(b: Brief) -> Piece:
                   *inner_ring.ring_cautions(filing, thickness, gap)),
         choices=(saw_from,),
         changes=tuple(b.changes),
+        inches=b.inches,
     )  # fmt: skip
 
 

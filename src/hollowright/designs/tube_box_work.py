@@ -44,8 +44,8 @@ def _stock(saw_from: str) -> tuple[Work, ...]:
             "Saw lid and body from the tube",
             f"{where} Mark {{lid_cut_length}} for the lid and {{body_cut_length}} for the body "
             "(that leaves {truing} to true each sawn end), wrap paper round to scribe square, saw "
-            "on the waste side. Do this before any cap goes on; who would rather cap first caps one "
-            "end, saws that half off, and only then caps the other.",
+            "on the waste side. Do this before any cap goes on; who would rather cap first caps "
+            "one end, saws that half off, and only then caps the other.",
             marks=("lid_cut_length", "body_cut_length"),
             after=("measure",),
             about=("tube",),

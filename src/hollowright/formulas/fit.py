@@ -134,8 +134,8 @@ def elastic_limit(diameter: Any, hoop: Any, e: Any, t: Any, other_e: Any, other_
     is D (yield / E)(1 + thin / thick). Ovality is another mode and isn't interference.
     Source: two thin rings under one contact pressure (hoop force p R alike in both).
 
-    >>> round(elastic_limit(36.0, 110 * 0.64, 110.0, 0.64, 110.0, 1.01), 3)
-    0.059
+    >>> round(elastic_limit(36.0, 105 * 0.64, 110.0, 0.64, 117.0, 1.01), 4)
+    0.0548
     """
     return diameter * hoop / 1000 * (1 / (e * t) + 1 / (other_e * other_t))
 

@@ -110,7 +110,7 @@ def din_line(inner_radius: Any, thickness: Any) -> Any:
 
     line = k / 2 with k = 0.65 + 0.5 x log10(r / s), at most 1
 
-    inner_radius: r [mm]; thickness: s [mm]; r/s from about 0.1 up; k is 1 from r/s = 5 on.
+    inner_radius: r [mm]; thickness: s [mm]; r/s from about 0.1 up; the formula reaches 1 at r/s = 5.01.
     Source: DIN 6935 (flat bending of steel).
 
     >>> round(din_line(2.5, 1.0), 4), din_line(30.0, 0.64)
@@ -197,8 +197,8 @@ def sliding_land(stand: Any, lead_in: Any, chamfer: Any) -> Any:
     stand [mm]; lead_in: chamfer at the ring's free edge [mm]; chamfer: of the body's mouth [mm].
     Source: plane geometry.
 
-    >>> round(sliding_land(2.0, 0.3, 0.3), 2)
-    1.4
+    >>> round(sliding_land(2.0, 0.3, 0.25), 2)
+    1.45
     """
     return stand - lead_in - chamfer
 

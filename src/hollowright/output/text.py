@@ -10,7 +10,7 @@ from hollowright.plan.safety import DEFERS
 from hollowright.plan.slips import Checked
 from hollowright.quantity import Quantity
 from hollowright.quantity.working import number_text, value_text, working
-from hollowright.units import format_number
+from hollowright.units import format_inch, format_number
 
 WIDTH = 78
 ALWAYS = (
@@ -124,6 +124,13 @@ def _changes(plan: Plan) -> Iterator[str]:
 
 def _numbers(plan: Plan) -> Iterator[str]:
     shown = [q for q in plan.quantities.values() if q.unit == "mm" and q.kind != "shop"]
+    if plan.piece.inches:
+        marked = {id for step in plan.steps for id in step.marks}
+        for quantity in (q for q in shown if q.id in marked):
+            inch = format_inch(quantity.value).rjust(11)
+            number = number_text(quantity).rjust(8)
+            yield f"  {quantity.id.ljust(24)}{number} {_doubt(quantity).ljust(6)}{inch}"
+        return
     cells = [
         f"{id_[:21].ljust(22)}{number_text(q).rjust(8)} {_doubt(q).ljust(6)}"
         for id_, q in ((q.id, q) for q in shown)

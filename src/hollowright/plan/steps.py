@@ -13,7 +13,7 @@ from hollowright.plan.plan import Plan, Step
 from hollowright.plan.safety import cautions_for
 from hollowright.quantity import Quantity
 from hollowright.quantity.working import value_text
-from hollowright.units import format_number
+from hollowright.units import format_inch, format_number
 
 COARSE = 0.1
 """From this size [mm] up nobody files or saws to a third decimal."""
@@ -23,18 +23,23 @@ _PLACE = re.compile(r"\{([a-z_]+)\}")
 
 def steps(plan: Plan) -> Plan:
     """The plan with its steps, and the metals' own cautions."""
-    words = {id: _to_make(quantity) for id, quantity in plan.quantities.items()}
+    inches = plan.piece.inches
+    words = {id: to_make(quantity, inches) for id, quantity in plan.quantities.items()}
     words["feel"] = plan.fits[0].fit.feel if plan.fits else ""
     ordered = in_order(plan.piece.work)
     done = tuple(_step(number, work, plan, words) for number, work in enumerate(ordered, 1))
     return replace(plan, steps=done, cautions=plan.cautions + _metals(plan))
 
 
-def _to_make(quantity: Quantity) -> str:
-    """A number as a saw or a scriber can follow it: hundredths of a millimetre."""
+def to_make(quantity: Quantity, inches: bool = False) -> str:
+    """A number as a saw or a scriber can follow it: hundredths of a millimetre.
+
+    inches: thousandths of an inch beside it.
+    """
+    beside = f" ({format_inch(quantity.value)})" if inches and quantity.unit == "mm" else ""
     if quantity.unit == "mm" and abs(quantity.value) >= COARSE:
-        return f"{format_number(quantity.value)} mm"
-    return value_text(quantity)
+        return f"{format_number(quantity.value)} mm{beside}"
+    return f"{value_text(quantity)}{beside}"
 
 
 def in_order(work: tuple[Work, ...]) -> tuple[Work, ...]:
