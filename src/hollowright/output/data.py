@@ -126,6 +126,10 @@ def fit_data(result: FitResult) -> dict[str, Any]:
         "guard": number(result.guard.value),
         "filing": [number(length) for length in result.filing],
         "advice": [_advice(each) for each in result.advice],
+        "budget": [
+            {"id": share.id, "label": share.label, "part": number(share.part)}
+            for share in result.shares
+        ],
     }
 
 

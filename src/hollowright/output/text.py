@@ -25,6 +25,11 @@ def plan_text(plan: Plan, with_working: bool = False, with_steps: bool = False) 
     if plan.shop.name != "the defaults":
         lines.append(f"with the shop's numbers of {plan.shop.name}")
     lines += _cuts(plan)
+    lines += [
+        "",
+        "READ AS",
+        *(line for note in plan.notes for line in _wrapped(note, "  ", "    ")),
+    ]
     for fit in plan.fits:
         lines += ["", *_fit(fit, plan)]
     if plan.piece.changes:
@@ -159,6 +164,9 @@ def _steps(plan: Plan, in_full: bool) -> Iterator[str]:
             continue
         yield head
         yield from _wrapped(step.text, "    ", "    ")
+        if step.reads:
+            named = (f"{id} (planned {value_text(plan.quantities[id])})" for id in step.reads)
+            yield from _wrapped(f"> read and write down: {', '.join(named)}", "    ", "      ")
         for caution in step.cautions:
             yield from _wrapped(f"! {caution.text}", "    ", "      ")
 

@@ -11,6 +11,7 @@ from hollowright.piece import Fit
 from hollowright.plan.advice import advise
 from hollowright.plan.plan import FitResult, Plan
 from hollowright.quantity import Quantity, exact, normal, root
+from hollowright.quantity.budget import budget, by_reading
 from hollowright.shop import Shop
 from hollowright.units import format_number
 
@@ -56,6 +57,7 @@ def work_out(fit: Fit, shop: Shop) -> FitResult:
         guard=guard,
         filing=(max(0.0, guard.value - reach), guard.value, guard.value + reach),
         advice=advise(fit, unguarded, shop),
+        shares=budget(as_cut, by_reading),
     )
 
 
@@ -111,6 +113,7 @@ def _as_read(fit: Fit, made: Quantity, shop: Shop) -> FitResult:
         guard=guard,
         filing=(long, long, long),
         advice=advise(fit, as_read, shop),
+        shares=budget(as_read, by_reading),
     )
 
 

@@ -8,6 +8,7 @@ from dataclasses import dataclass, field
 from hollowright.errors import Caution
 from hollowright.piece import Fit, Part, Piece
 from hollowright.quantity import Quantity
+from hollowright.quantity.budget import Share
 from hollowright.shapes.outline import Outline
 from hollowright.shop import Shop
 
@@ -37,7 +38,8 @@ class FitResult:
 
     clearance: planned, after fitting; as_cut: of the length really cut, with its doubt [mm].
     odds: that the ring lands in its window without filing; odds_filed: with filing. filing: how
-    much length is expected to come off, least, likely and most [mm].
+    much length is expected to come off, least, likely and most [mm]. shares: which reading carries
+    how much of the doubt.
     """
 
     fit: Fit
@@ -48,6 +50,7 @@ class FitResult:
     guard: Quantity
     filing: tuple[float, float, float]
     advice: tuple[Advice, ...]
+    shares: tuple[Share, ...] = ()
 
     @property
     def clearance(self) -> float:

@@ -43,6 +43,11 @@ def budget(
     return tuple(sorted(shares, key=lambda share: (-share.part, share.id)))
 
 
+def by_reading(node: Quantity) -> tuple[str, str]:
+    """Group error terms under the reading they belong to: (id, label)."""
+    return node.of or node.id, node.label.partition(":")[0]
+
+
 def covariance(a: Quantity, b: Quantity) -> float:
     """Covariance of two quantities [unit of a x unit of b] through the roots they share."""
     smaller, larger = sorted((a, b), key=lambda q: len(q.slopes))
