@@ -25,7 +25,7 @@ CASES = {
     "small gap in the lid": {"sizes__fit": "easy", "sizes__lid_gap": "0.03"},
     "bores read": {"as_built": {"lid_bore": ["36.05"], "body_bore": ["36.01"]}},
     "ring read": {"as_built": {"ring_outside_diameter": ["36.01"]}},
-    "many readings": {"stock__tube__wall": "1.02 1.00 1.01 1.02 1.00 1.01 1.01".split()},
+    "many readings": {"stock__tube__wall": [f"{1.0 + k % 3 / 100:.2f}" for k in range(7)]},
 }  # fmt: skip
 every = pytest.mark.parametrize("changes", CASES.values(), ids=CASES)
 
