@@ -5,7 +5,7 @@ from __future__ import annotations
 import json
 from dataclasses import asdict, dataclass
 from pathlib import Path
-from typing import Any, cast
+from typing import Any
 
 from hollowright.output.card_blanks import OVERLAP, bare, tiles
 from hollowright.output.card_data import Data, card_data
@@ -56,7 +56,8 @@ def card_pdf(plan: Plan, paper: str = "a4") -> bytes:
     import typst
 
     files: Any = card_files(plan, PAPERS[paper])
-    return cast(bytes, typst.compile(files, format="pdf", ignore_system_fonts=True))
+    pdf: bytes = typst.compile(files, format="pdf", ignore_system_fonts=True)
+    return pdf
 
 
 def card_files(plan: Plan, paper: Paper) -> dict[str, bytes]:
@@ -66,11 +67,9 @@ def card_files(plan: Plan, paper: Paper) -> dict[str, bytes]:
     for count, result in enumerate(plan.fits):
         drawings[f"fit-{count}"] = fit_drawing(result, CHART)
         data["fits"][count]["alt"] = drawings[f"fit-{count}"].description
-    data["blanks"] = []
-    for id, drawing in blank_sheets(plan).items():
-        cropped, notes = bare(drawing)
-        drawings[f"blank-{id}"] = cropped
-        data["blanks"].append(_blank(id, cropped, notes, paper))
+    shown = blanks(plan, paper)
+    drawings |= {f"blank-{entry['id']}": drawing for entry, drawing in shown}
+    data["blanks"] = [entry for entry, _ in shown]
     data["picture"] = drawings["picture"].description
     data["layout"] = _layout(paper, drawings["picture"].width)
     return {
@@ -92,6 +91,15 @@ def _picture(plan: Plan, paper: Paper) -> Drawing:
 def _templates() -> dict[str, bytes]:
     read = {path.name: path.read_bytes() for path in sorted(TEMPLATES.glob("*.typ"))}
     return {"main.typ": read.pop("card.typ"), **read}
+
+
+def blanks(plan: Plan, paper: Paper) -> list[tuple[Data, Drawing]]:
+    """Each flat blank: what the page needs to know of it, and its bare drawing at true size."""
+    found = []
+    for id, drawing in blank_sheets(plan).items():
+        cropped, notes = bare(drawing)
+        found.append((_blank(id, cropped, notes, paper), cropped))
+    return found
 
 
 def _blank(id: str, drawing: Drawing, notes: tuple[str, ...], paper: Paper) -> Data:

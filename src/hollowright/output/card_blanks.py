@@ -102,7 +102,7 @@ def spans(length: float, room: float, whole: Sequence[Span] = ()) -> tuple[Span,
     >>> spans(100, 180)
     ((0.0, 100),)
     >>> spans(250, 180)
-    ((0.0, 180), (170, 250))
+    ((0.0, 180.0), (170.0, 250))
     """
     if length <= room:
         return ((0.0, length),)

@@ -44,7 +44,16 @@ def card_data(plan: Plan) -> Data:
         "cautions": [caution.text for caution in plan.cautions],
         "defers": DEFERS,
     }
-    return {"title": plan.piece.title, **glued(words)}
+    return {"title": printable(plan.piece.title), **glued(words)}
+
+
+def printable(text: str) -> str:
+    """A user's text as one line that can be set: line breaks and the like become spaces.
+
+    >>> printable("Striker" + chr(10) + "box")
+    'Striker box'
+    """
+    return "".join(c if c.isprintable() else " " for c in text)
 
 
 def typeset(text: str) -> str:
@@ -107,7 +116,7 @@ def _size(form: str, sizes: Mapping[str, Quantity]) -> str:
     if form == "disc":
         return f"⌀{number_text(sizes['diameter'])}"
     if form == "tube":
-        return f"{number_text(sizes['length'])} long"
+        return f"⌀{number_text(sizes['diameter'])} × {number_text(sizes['length'])}"
     return f"{number_text(sizes['length'])} × {number_text(sizes['width'])}"
 
 
@@ -153,8 +162,10 @@ def _fit_lines(plan: Plan, result: FitResult) -> Iterator[str]:
             f"Cut {format_number(result.guard.value)} mm long on purpose: too long is filed, too "
             "short is not."
         )
-    if result.filing[1] > 0:
-        least, likely, most = (format_number(length) for length in result.filing)
+    least, likely, most = (format_number(length) for length in result.filing)
+    if result.fit.made is not None and result.filing[1] > 0:
+        yield f"Take {likely} mm off the length, or file the diameter."
+    elif result.filing[1] > 0:
         yield f"Expect to file {likely} mm off the length ({least} to {most})."
         yield "0.1 mm off the length is 0.03 mm off the diameter."
     if result.advice:

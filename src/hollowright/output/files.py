@@ -66,7 +66,7 @@ def _made(folder: str) -> Path:
     try:
         place.mkdir(parents=True, exist_ok=True)
     except (OSError, ValueError) as fault:
-        raise _refusal(folder, "can't be made a folder", fault) from fault
+        raise _refusal(f"{shown(folder)} can't be made a folder", fault) from fault
     return place
 
 
@@ -78,16 +78,16 @@ def _put(path: Path, data: bytes) -> Path:
         part.replace(path)
     except (OSError, ValueError) as fault:
         part.unlink(missing_ok=True)
-        raise _refusal(str(path), "can't be written", fault) from fault
+        where = f"{shown(path.name)} can't be written in {shown(path.parent)}"
+        raise _refusal(where, fault) from fault
     return path
 
 
-def _refusal(path: str, what: str, fault: Exception) -> InputError:
-    reason = (
-        os.strerror(fault.errno) if isinstance(fault, OSError) and fault.errno else str(fault)
-    ).lower()
+def _refusal(what: str, fault: Exception) -> InputError:
+    told = isinstance(fault, OSError) and fault.errno
+    reason = os.strerror(told) if told else str(fault)
     return InputError(
         OPTION,
-        f"{shown(path)} {what}: {reason}.",
+        f"{what}: {reason[:1].lower()}{reason[1:]}.",
         "Name a folder that you may write in, or a new one.",
     )
