@@ -50,6 +50,17 @@ def test_note_1_ovality_is_told_and_is_no_doubt(plan_of: PlanOf) -> None:
     assert not any("out of round" in c.text for c in even.cautions)
 
 
+@pytest.mark.parametrize("turned", [0.0, 0.5, math.pi / 6])
+def test_note_1_oval_on_its_axis(plan_of: PlanOf, turned: float) -> None:
+    # Widths at 60 degrees, the first on an axis: two are equal by symmetry. That is no misreading.
+    read = [f"{width:.2f}" for width in widths(19.075, 18.975, 3, turned)]
+    plan = plan_of(stock__tube__outside_diameter=read)
+    told = " ".join(c.text for c in plan.cautions if c.about == "outside_diameter")
+    assert "out of round" in told
+    assert "belong" not in told
+    assert plan.quantities["outside_diameter"].uncertainty < 0.02
+
+
 def test_note_2_flat_jaws() -> None:
     # 3 mm jaws in a bore of radius 18 read 0.0625 thick; the bore loses 0.125.
     read = 1.0
