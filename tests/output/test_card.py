@@ -218,6 +218,14 @@ def test_no_heading_is_left_alone(name: str, paper: str) -> None:
         assert where[last] == where[last + 60]
 
 
+def test_a_ring_that_came_out_wrong_is_told_on_the_front() -> None:
+    plan = plan_of("as built")
+    told = [caution.text for caution in plan.cautions if caution.about == plan.fits[0].fit.id]
+    front = bare(text_of("as built", "a4")[0])
+    assert told
+    assert all(bare(text) in front for text in told)
+
+
 # ---- true size
 
 

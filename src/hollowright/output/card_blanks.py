@@ -106,11 +106,21 @@ def spans(length: float, room: float, whole: Sequence[Span] = ()) -> tuple[Span,
     """
     if length <= room:
         return ((0.0, length),)
-    for size in _lengths(room):
-        found = _even(length, size)
-        if all(any(a <= low and high <= b for a, b in found) for low, high in whole):
-            return found
-    return _even(length, room)
+    tried = [_even(length, size) for size in _lengths(room)]
+    clean = [found for found in tried if all(_uncut(label, found) for label in whole)]
+    kept = [found for found in tried if all(_kept(label, found) for label in whole)]
+    return (clean or kept or tried)[0]
+
+
+def _kept(label: Span, found: Sequence[Span]) -> bool:
+    """Whether a figure lies whole within one of the spans."""
+    return any(low <= label[0] and label[1] <= high for low, high in found)
+
+
+def _uncut(label: Span, found: Sequence[Span]) -> bool:
+    """Whether it does, and no other span shows a part of it."""
+    cuts = [edge for span in found for edge in span]
+    return _kept(label, found) and not any(label[0] < cut < label[1] for cut in cuts)
 
 
 def _lengths(room: float) -> list[float]:

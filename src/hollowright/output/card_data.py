@@ -153,6 +153,7 @@ def _fit(plan: Plan, result: FitResult) -> Data:
         "odds": percent(result.odds),
         "odds_filed": percent(result.odds_filed),
         "lines": list(_fit_lines(plan, result)),
+        "cautions": [c.text for c in plan.cautions if c.kind == "fit" and c.about == result.fit.id],
     }
 
 

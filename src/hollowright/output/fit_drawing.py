@@ -120,10 +120,11 @@ def _words(chart: _Chart, result: FitResult) -> Iterator[Item]:
         (tight, left, 0.0, "start"),
         (loose, chart.width - right, chart.width, "end"),
     ):
-        for line, text in enumerate(texts):
-            if text_width(text, LETTERING) + 1 < room:
-                y = FOOT + HILL - LETTERING - 1.7 * LETTERING * line
-                yield _label(text, x, y, "start" if anchor == "start" else "end", "note")
+        whole = max(text_width(text, LETTERING) for text in texts) + 1 < room
+        bare = text_width(texts[0], LETTERING) + 1 < room
+        for line, text in enumerate(texts if whole else texts[:1] if bare else ()):
+            y = FOOT + HILL - LETTERING - 1.7 * LETTERING * line
+            yield _label(text, x, y, "start" if anchor == "start" else "end", "note")
     yield _label("clearance [mm]", chart.width / 2, 0.8, "middle", "note")
 
 
