@@ -28,6 +28,9 @@ from hollowright.units import (
 MOST_READINGS = 50
 """More readings of one thing than this are a mistake of the file."""
 
+MOST_FAULTS = 10
+"""So many unknown fields are named one by one; of more only the number is told."""
+
 FAR_FROM_PLAN = 0.1
 """A part built further off its plan than this part of it is pointed out."""
 
@@ -175,7 +178,11 @@ def read_brief(data: Mapping[str, Any], design: Design, bench: Bench) -> Brief:
     title = _title(data.get("title", design.title), faults)
     given = dict(_flat({k: v for k, v in data.items() if k not in ("title", "design")}))
     paths = {field.path: field for field in design.fields}
-    faults += [_unknown(path, tuple(paths)) for path in given if path not in paths]
+    strange = [path for path in given if path not in paths]
+    faults += [_unknown(path, tuple(paths)) for path in strange[:MOST_FAULTS]]
+    if len(strange) > MOST_FAULTS:
+        text = f"{len(strange) - MOST_FAULTS} more unknown fields."
+        faults.append(InputError("file", text, "Is it a piece file at all?"))
     for path, field in paths.items():
         text = given.get(path, field.default or None)
         if text is None or text == "" or text == []:
@@ -212,6 +219,7 @@ def _flat(table: Mapping[str, Any], above: str = "", depth: int = 0) -> Iterator
 
 
 def _unknown(path: str, known: tuple[str, ...]) -> InputError:
+    path = path or '""'
     near = difflib.get_close_matches(path[:80], known, n=1, cutoff=0.6)
     guess = f"Did you mean {near[0]}? " if near else ""
     return InputError(

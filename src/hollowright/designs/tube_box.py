@@ -46,7 +46,7 @@ def build(b: Brief) -> Piece:
     lid_depth, body_length = b.built(lengths.lid_depth), b.built(lengths.body)
     body_depth = tube_halves.inside_depth(b, body_length).named("body_depth", "body's inside depth")
     land = ring.sliding_land(b.ring_stand, b.shop("lead_in"), b.shop("mouth_chamfer"))
-    _sizes_are_possible(b, ring_outside, ring_inside, lengths.cap, lid_depth, body_depth, land)
+    _sizes_are_possible(b, ring_outside, ring_inside, lengths, lid_depth, body_depth, land)
     slide = ring.outside(body_bore, target).named("ring_slide_diameter", SLIDES)
     filing = ring.filing_per_side(ring_outside, slide)
     strip, line = inner_ring.strip_length(b, aim, thickness)
@@ -110,24 +110,25 @@ class _Sizes:
 
 
 def _sizes_are_possible(
-    b: Brief, outside: Quantity, inside: Quantity, cap: Quantity, lid: Quantity, body: Quantity,
-    land: Quantity,
+    b: Brief, outside: Quantity, inside: Quantity, planned: tube_halves.Halves, lid: Quantity,
+    body: Quantity, land: Quantity,
 ) -> None:  # fmt: skip
     """Refuse sizes that leave no ring, no cap, no lid, no body or no stand to slide."""
     stand = format_number(b.ring_stand.value)
-    depths = f"{format_number(lid.value)} mm", f"{format_number(body.value)} mm"
+    shallow = min(lid.value, planned.lid_depth.value, planned.lid.value)
+    depth = min(body.value, planned.body.value)
     no_ring = "the gap leaves no ring in the bore."
     thick = "the sheet is too thick to bend inside this bore."
     no_cap = "the gap leaves no cap in the bore."
-    no_lid = f"the lid would be {depths[0]} deep inside."
-    no_body = f"the ring stands {stand} mm into a body {depths[1]} deep."
+    no_lid = f"the lid would be {format_number(shallow)} mm deep inside."
+    no_body = f"the ring stands {stand} mm into a body {format_number(depth)} mm deep."
     no_land = f"lead-in and chamfer leave {format_number(land.value)} mm of {stand} to slide."
     for possible, field, problem, remedy in (
         (outside.value > 0, "outside_diameter", no_ring, "Take a wider tube or a smaller lid_gap."),
         (inside.value > 0, "ring_thickness", thick, "Take thinner sheet for the ring."),
-        (cap.value > 0, "outside_diameter", no_cap, "Take a wider tube, or let no cap in."),
-        (lid.value >= 1, "lid_share", no_lid, "Make the box higher or the lid's share larger."),
-        (body.value > b.ring_stand.value, "ring_stand", no_body, "Make the stand shorter."),
+        (planned.cap.value > 0, "outside_diameter", no_cap, "Take a wider tube, or let no cap in."),
+        (shallow >= 1, "lid_share", no_lid, "Make the box higher or the lid's share larger."),
+        (depth > b.ring_stand.value, "ring_stand", no_body, "Make the stand shorter."),
         (land.value > 0.2, "ring_stand", no_land, "Make the stand longer: 2 mm, say."),
     ):
         if not possible:

@@ -155,12 +155,13 @@ def _noticed(
     odd = stranger(values, explained)
     spread = max(values) - min(values)
     mean = math.fsum(values) / len(values)
+    beyond = spread_beyond(values, single)
+    if around and beyond and spread <= OVALITY_CEILING * mean:
+        return _oval_caution(id, label, spread, len(values)), spread
     if odd is not None:
         return _stranger_caution(id, label, values, odd), 0.0
-    if not spread_beyond(values, single):
+    if not beyond:
         return None, 0.0
-    if around and spread <= OVALITY_CEILING * mean:
-        return _oval_caution(id, label, spread, len(values)), spread
     return _apart_caution(id, label, values), 0.0
 
 
@@ -175,16 +176,14 @@ def _stranger_caution(id: str, label: str, values: Sequence[float], odd: int) ->
 
 
 def _oval_caution(id: str, label: str, spread: float, count: int) -> Caution:
+    evenly = {2: "the two were taken square to each other", 3: "the three were 60 degrees apart"}
     text = (
         f"{label}: the readings differ by {format_number(spread)} mm, more than the instrument "
-        "can: the tube is out of round by about that much. The mean still gives the ring's length"
+        "can: it is out of round by about that much. The mean still gives the right length round "
+        f"it if {evenly.get(count, 'they were taken evenly round it')}; halves of it fit one way "
+        "only, a ring is rounded up on the mandrel and read again."
     )
-    how = "" if count in (2, 3) else " if they were taken evenly round the tube"
-    if count == 2:
-        how = " if the two were taken square to each other"
-    if count == 3:
-        how = " if the three were taken 60 degrees apart"
-    return Caution(f"{id}_oval", f"{text}{how}; the lid will fit one way only.", "reading", id)
+    return Caution(f"{id}_oval", text, "reading", id)
 
 
 def _apart_caution(id: str, label: str, values: Sequence[float]) -> Caution:
