@@ -178,21 +178,17 @@ def read_brief(data: Mapping[str, Any], design: Design, bench: Bench) -> Brief:
     title = _title(data.get("title", design.title), faults)
     given = dict(_flat({k: v for k, v in data.items() if k not in ("title", "design")}))
     paths = {field.path: field for field in design.fields}
-    strange = [path for path in given if path not in paths]
-    faults += [_unknown(path, tuple(paths)) for path in strange[:MOST_FAULTS]]
-    if len(strange) > MOST_FAULTS:
-        text = f"{len(strange) - MOST_FAULTS} more unknown fields."
-        faults.append(InputError("file", text, "Is it a piece file at all?"))
+    faults += _strangers(given, tuple(paths))
     for path, field in paths.items():
-        text = given.get(path, field.default or None)
-        if text is None or text == "" or text == []:
+        answer = given.get(path, field.default or None)
+        if answer is None:
             if field.required:
                 faults.append(
                     InputError(path, "it is missing.", f"Add it, for example {field.example}.")
                 )
             continue
         try:
-            values[field.name] = _checked(field, text)
+            values[field.name] = _checked(field, answer)
         except HollowrightError as fault:
             faults.append(fault)
     if faults:
@@ -216,6 +212,16 @@ def _flat(table: Mapping[str, Any], above: str = "", depth: int = 0) -> Iterator
             yield from _flat(value, path, depth + 1)
         else:
             yield path, value
+
+
+def _strangers(given: Mapping[str, Any], known: tuple[str, ...]) -> Iterator[InputError]:
+    """The fields that the design doesn't have: the first few by name, then how many more."""
+    strange = [path for path in given if path not in known]
+    for path in strange[:MOST_FAULTS]:
+        yield _unknown(path, known)
+    if len(strange) > MOST_FAULTS:
+        more = f"{len(strange) - MOST_FAULTS} more unknown fields."
+        yield InputError("file", more, "Is it a piece file at all?")
 
 
 def _unknown(path: str, known: tuple[str, ...]) -> InputError:
@@ -252,6 +258,8 @@ def _checked(field: Field, given: Any) -> Any:
 
 def _all_readings(field: Field, given: Any) -> tuple[Length, ...]:
     listed = given if isinstance(given, list) else [given]
+    if not listed:
+        raise InputError(field.path, "no reading stands there.", f"Write {field.example}.")
     if len(listed) > MOST_READINGS:
         raise InputError(
             field.path, f"{len(listed)} readings are too many.", f"Give {MOST_READINGS} at most."

@@ -46,7 +46,8 @@ def build(b: Brief) -> Piece:
     lid_depth, body_length = b.built(lengths.lid_depth), b.built(lengths.body)
     body_depth = tube_halves.inside_depth(b, body_length).named("body_depth", "body's inside depth")
     land = ring.sliding_land(b.ring_stand, b.shop("lead_in"), b.shop("mouth_chamfer"))
-    _sizes_are_possible(b, ring_outside, ring_inside, lengths, lid_depth, body_depth, land)
+    thinnest = min(ring_inside.value, ring.inside(aim, thickness).value)
+    _sizes_are_possible(b, aim, thinnest, lengths, lid_depth, body_depth, land)
     slide = ring.outside(body_bore, target).named("ring_slide_diameter", SLIDES)
     filing = ring.filing_per_side(ring_outside, slide)
     strip, line = inner_ring.strip_length(b, aim, thickness)
@@ -110,7 +111,7 @@ class _Sizes:
 
 
 def _sizes_are_possible(
-    b: Brief, outside: Quantity, inside: Quantity, planned: tube_halves.Halves, lid: Quantity,
+    b: Brief, aim: Quantity, inside: float, planned: tube_halves.Halves, lid: Quantity,
     body: Quantity, land: Quantity,
 ) -> None:  # fmt: skip
     """Refuse sizes that leave no ring, no cap, no lid, no body or no stand to slide."""
@@ -124,8 +125,8 @@ def _sizes_are_possible(
     no_body = f"the ring stands {stand} mm into a body {format_number(depth)} mm deep."
     no_land = f"lead-in and chamfer leave {format_number(land.value)} mm of {stand} to slide."
     for possible, field, problem, remedy in (
-        (outside.value > 0, "outside_diameter", no_ring, "Take a wider tube or a smaller lid_gap."),
-        (inside.value > 0, "ring_thickness", thick, "Take thinner sheet for the ring."),
+        (aim.value > 0, "outside_diameter", no_ring, "Take a wider tube or a smaller lid_gap."),
+        (inside > 0, "ring_thickness", thick, "Take thinner sheet for the ring."),
         (planned.cap.value > 0, "outside_diameter", no_cap, "Take a wider tube, or let no cap in."),
         (shallow >= 1, "lid_share", no_lid, "Make the box higher or the lid's share larger."),
         (depth > b.ring_stand.value, "ring_stand", no_body, "Make the stand shorter."),

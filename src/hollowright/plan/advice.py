@@ -27,7 +27,9 @@ def advise(fit: Fit, unguarded: Quantity, shop: Shop) -> tuple[Advice, ...]:
         _entry(fit, unguarded, shop, id, text, variance)
         for id, text, variance in _possible(fit, unguarded, shop)
     ]
-    better = [each for each in found if each.odds > now.odds + LEAST_GAIN]
+    better = [
+        each for each in found if each.odds > now.odds + LEAST_GAIN and each.doubt < now.doubt
+    ]
     return tuple(sorted(better, key=lambda each: (-each.odds, each.id)))
 
 

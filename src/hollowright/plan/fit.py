@@ -9,7 +9,7 @@ from hollowright.errors import Caution
 from hollowright.formulas import fit as law
 from hollowright.piece import Fit
 from hollowright.plan.advice import advise
-from hollowright.plan.plan import FitResult, Plan
+from hollowright.plan.plan import Advice, FitResult, Plan
 from hollowright.quantity import Quantity, exact, normal, root
 from hollowright.quantity.budget import budget, by_reading
 from hollowright.shop import Shop
@@ -36,18 +36,26 @@ def fit(plan: Plan) -> Plan:
 
 def work_out(fit: Fit, shop: Shop) -> FitResult:
     """One fit: the ring as it will be cut (or as it was read), its odds and its guard."""
-    if fit.made is not None:
-        return _as_read(fit, fit.made, shop)
     unguarded = clearance_as_cut(fit, shop, 0.0)
-    spread = exact(
-        "clearance_doubt", "doubt of the clearance", "mm", _worse_doubt(fit, unguarded), "shop",
-        "law of propagation",
-    )  # fmt: skip
-    guard = law.guard(_guard_factor(shop), spread).named(f"{fit.part}_guard", f"{fit.part} guard")
+    guard = _guard(fit, unguarded, shop)
+    if fit.made is not None:
+        return _as_read(fit, fit.made, guard, shop)
     as_cut = clearance_as_cut(fit, shop, guard.value)
-    doubt = as_cut.uncertainty
+    reach = USUAL * math.pi * as_cut.uncertainty
+    filing = (max(0.0, guard.value - reach), guard.value, guard.value + reach)
+    return _result(fit, as_cut, guard, filing, advise(fit, unguarded, shop))
+
+
+def _result(
+    fit: Fit,
+    as_cut: Quantity,
+    guard: Quantity,
+    filing: tuple[float, float, float],
+    advice: tuple[Advice, ...],
+) -> FitResult:
+    """A fit's odds in its window, for the clearance as cut or as read [mm]."""
     low, high = fit.window
-    reach = USUAL * math.pi * doubt
+    doubt = as_cut.uncertainty
     return FitResult(
         fit=fit,
         as_cut=as_cut,
@@ -55,10 +63,18 @@ def work_out(fit: Fit, shop: Shop) -> FitResult:
         odds=law.odds_between(as_cut.value, doubt, low, high),
         odds_filed=law.odds_below(as_cut.value, doubt, high),
         guard=guard,
-        filing=(max(0.0, guard.value - reach), guard.value, guard.value + reach),
-        advice=advise(fit, unguarded, shop),
+        filing=filing,
+        advice=advice,
         shares=budget(as_cut, by_reading),
     )
+
+
+def _guard(fit: Fit, unguarded: Quantity, shop: Shop) -> Quantity:
+    """What is left on the strip's length, by the larger doubt of the ring's two bores [mm]."""
+    doubt = _worse_doubt(fit, unguarded)
+    name, source = "doubt of the clearance", "law of propagation"
+    spread = exact("clearance_doubt", name, "mm", doubt, "shop", source)
+    return law.guard(_guard_factor(shop), spread).named(f"{fit.part}_guard", f"{fit.part} guard")
 
 
 def _guard_factor(shop: Shop) -> Quantity:
@@ -97,24 +113,11 @@ def clearance_as_cut(fit: Fit, shop: Shop, guard: float) -> Quantity:
     return law.clearance(fit.bore, made).named("clearance_as_cut", "clearance as first cut")
 
 
-def _as_read(fit: Fit, made: Quantity, shop: Shop) -> FitResult:
+def _as_read(fit: Fit, made: Quantity, guard: Quantity, shop: Shop) -> FitResult:
     """The fit of a ring that is made and was read: its length is filed only if the lid asks."""
     as_read = law.clearance(fit.bore, made).named("clearance_as_cut", "clearance as read")
-    guard = exact(f"{fit.part}_guard", f"{fit.part} guard", "mm", 0.0, "shop", "the ring is made")
-    low, high = fit.window
-    doubt = as_read.uncertainty
     long = math.pi * _over_seat(fit, made)
-    return FitResult(
-        fit=fit,
-        as_cut=as_read,
-        doubt=doubt,
-        odds=law.odds_between(as_read.value, doubt, low, high),
-        odds_filed=law.odds_below(as_read.value, doubt, high),
-        guard=guard,
-        filing=(long, long, long),
-        advice=advise(fit, as_read, shop),
-        shares=budget(as_read, by_reading),
-    )
+    return _result(fit, as_read, guard, (long, long, long), advise(fit, as_read, shop))
 
 
 def _over_seat(fit: Fit, made: Quantity) -> float:
