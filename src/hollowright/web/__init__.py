@@ -1,4 +1,4 @@
-"""The local page: fill the readings, see the plan move. Nothing heavy is imported before it runs."""
+"""The local page: fill the readings, see the plan move. Nothing heavy loads before it runs."""
 
 from __future__ import annotations
 

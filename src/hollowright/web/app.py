@@ -6,6 +6,7 @@ from collections.abc import Mapping
 
 from starlette.applications import Starlette
 from starlette.concurrency import run_in_threadpool
+from starlette.datastructures import UploadFile
 from starlette.exceptions import HTTPException
 from starlette.middleware import Middleware
 from starlette.requests import Request
@@ -52,12 +53,12 @@ async def first(request: Request) -> Response:
     return page(worked_out(values))
 
 
-async def back(request: Request) -> Response:
+async def back(_: Request) -> Response:
     """A page that came of a form and is asked for anew: the first page."""
     return RedirectResponse("/", 303)
 
 
-async def icon(request: Request) -> Response:
+async def icon(_: Request) -> Response:
     """The icon, for browsers that ask for it under its old name."""
     return RedirectResponse("/static/favicon.svg", 301)
 
@@ -84,7 +85,7 @@ async def check(request: Request) -> Response:
 async def open_piece(request: Request) -> Response:
     """The page filled from a piece file; what was typed stays if that can't be read."""
     sent, values = await _sent(request)
-    outcome = await opened(sent, values, _good(sent))
+    outcome = opened(sent, values, _good(sent))
     return page(outcome, status=_status(outcome))
 
 
@@ -102,10 +103,14 @@ async def save(request: Request) -> Response:
 
 
 async def _sent(request: Request) -> tuple[Mapping[str, object], Values]:
-    """The sent form and its values; refused when its design isn't known."""
-    form = await request.form(max_files=1, max_fields=MOST_FIELDS)
+    """The sent form (a file as its bytes) and its values; refused when its design isn't known."""
+    async with request.form(max_files=1, max_fields=MOST_FIELDS) as form:
+        sent = {
+            name: await each.read() if isinstance(each, UploadFile) else each
+            for name, each in form.items()
+        }
     try:
-        return form, sent_values(form)
+        return sent, sent_values(sent)
     except HollowrightError as fault:
         raise HTTPException(400, str(fault)) from None
 

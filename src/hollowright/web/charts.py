@@ -1,4 +1,4 @@
-"""Two small charts drawn by hand: a fit with its doubt, and which reading carries how much of it."""
+"""Two small charts drawn by hand: a fit with its doubt, and what that doubt comes from."""
 
 from __future__ import annotations
 
@@ -16,6 +16,8 @@ WIDE = 360.0
 REACH = 3.2
 """How far the curve is drawn to each side, in standard uncertainties."""
 
+AXIS = "clearance on the diameter, mm (below 0 it presses)"
+
 TOP, BASE, FOOT = 34.0, 128.0, 164.0
 ROW = 34.0
 
@@ -26,9 +28,9 @@ def fit_chart(result: FitResult) -> str:
     low, high = result.fit.window
     state = "as read" if result.fit.made else "as first cut"
     said = (
-        f"Clearance {state}: {format_number(result.as_cut.value, 3)} mm, doubt "
-        f"{format_number(result.doubt, 3)} mm. {result.fit.feel}: {format_number(low, 3)} to "
-        f"{format_number(high, 3)} mm."
+        f"Clearance {state}: {signed(result.as_cut.value, 3)} mm, doubt "
+        f"{format_number(result.doubt, 3)} mm. {result.fit.feel}: {signed(low, 3)} to "
+        f"{signed(high, 3)} mm."
     )
     body = "".join((*_window(result, scale), *_curve(result, scale), *_axis(scale)))
     return _svg("fit-chart", FOOT, "How the clearance may come out", said, body)
@@ -108,9 +110,17 @@ def _axis(scale: _Scale) -> Iterator[str]:
         x = scale(tick)
         yield f'<path class="axis" d="M{number(x)} {BASE}v5"/>'
         if 14 < x < WIDE - 14:
-            yield _words("tick", x, BASE + 17, format_number(tick, decimals), "middle")
-    yield _words("side", WIDE, FOOT - 2, "clearance, mm on the diameter", "end")
-    yield _words("side", 0, FOOT - 2, "0 touches", "start")
+            yield _words("tick", x, BASE + 17, signed(tick, decimals), "middle")
+    yield _words("side", WIDE / 2, FOOT - 2, AXIS, "middle")
+
+
+def signed(value: float, decimals: int) -> str:
+    """A number with a real minus sign, as drawings write it.
+
+    >>> signed(-0.048, 3)
+    '−0.048'
+    """
+    return format_number(value, decimals).replace("-", "−")
 
 
 def budget_chart(shares: Sequence[Share], unit: str) -> str:

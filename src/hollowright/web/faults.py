@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from starlette.exceptions import HTTPException
 from starlette.requests import Request
 from starlette.responses import HTMLResponse
 
@@ -32,8 +31,8 @@ def fault_page(fault: Fault) -> HTMLResponse:
     return HTMLResponse(rendered("fault.html", fault=fault), fault.status)
 
 
-def http_fault(request: Request, raised: Exception) -> HTMLResponse:
+def http_fault(_: Request, raised: Exception) -> HTMLResponse:
     """A page for an HTTP error that the router or a form raised."""
-    assert isinstance(raised, HTTPException)
-    title, problem = UNKNOWN.get(raised.status_code, ("That can't be read", str(raised.detail)))
-    return fault_page(Fault(raised.status_code, title, problem, "Go back to the first page."))
+    status, said = getattr(raised, "status_code", 400), getattr(raised, "detail", "")
+    title, problem = UNKNOWN.get(status, ("That can't be read", str(said)))
+    return fault_page(Fault(status, title, problem, "Go back to the first page."))

@@ -4,18 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from starlette.datastructures import UploadFile
-
 from hollowright.errors import HollowrightError, InputError
 from hollowright.job.job import plan_tables, read_tables
 from hollowright.web.form import Values, values_of
 from hollowright.web.outcome import Outcome, with_faults, worked_out
 
 
-async def opened(sent: Mapping[str, object], values: Values, good: str) -> Outcome:
+def opened(sent: Mapping[str, object], values: Values, good: str) -> Outcome:
     """What came of the given piece file; where it can't be read, what was typed stays as it is."""
     try:
-        tables = read_tables(await given_text(sent))
+        tables = read_tables(given_text(sent))
         filled = values_of(tables)
     except HollowrightError as fault:
         return with_faults(values, good, fault)
@@ -26,12 +24,12 @@ async def opened(sent: Mapping[str, object], values: Values, good: str) -> Outco
     return worked_out(filled)
 
 
-async def given_text(sent: Mapping[str, object]) -> str:
+def given_text(sent: Mapping[str, object]) -> str:
     """The piece file's text; InputError when none was given or it isn't text."""
     file = sent.get("file")
-    if isinstance(file, UploadFile) and file.filename:
+    if isinstance(file, bytes) and file:
         try:
-            return (await file.read()).decode("utf-8-sig")
+            return file.decode("utf-8-sig")
         except UnicodeDecodeError:
             raise InputError("file", "it isn't UTF-8 text.", "Choose a piece file.") from None
     pasted = sent.get("pasted", "")

@@ -33,6 +33,12 @@ class Outcome:
         return design(self.values["design"])
 
     @property
+    def wrong(self) -> list[tuple[str, str]]:
+        """Path and label of each field that has a fault, as the form lists them."""
+        labels = {"title": "piece"} | {field.path: field.label for field in self.design.fields}
+        return [(path, labels[path]) for path in labels if path in self.faults]
+
+    @property
     def count(self) -> int:
         """How many faults there are."""
         return len(self.general) + sum(len(each) for each in self.faults.values())

@@ -10,6 +10,7 @@ from jinja2 import Environment, PackageLoader, StrictUndefined
 from hollowright import __version__
 from hollowright.output.text import percent
 from hollowright.quantity.working import number_text, value_text, working
+from hollowright.web.charts import signed
 
 
 @cache
@@ -23,6 +24,8 @@ def environment() -> Environment:
         lstrip_blocks=True,
     )
     made.filters.update(number=number_text, value=value_text, working=working, percent=percent)
+    made.filters["mm"] = signed
+    made.filters["upfirst"] = lambda words: words[:1].upper() + words[1:]
     made.filters["dashed"] = lambda path: path.replace(".", "-")
     made.globals["version"] = __version__
     return made

@@ -5,7 +5,8 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 
-_NUMBER = r"""[+\-−]?(?:[0-9]+(?:\s+|-)[0-9]+\s?/\s?[0-9]+|[0-9]+\s?/\s?[0-9]+|[0-9]*\.?[0-9]+|[0-9]+\.)"""
+_FRACTION = r"[0-9]+\s?/\s?[0-9]+"
+_NUMBER = rf"[+\-−]?(?:[0-9]+(?:\s+|-){_FRACTION}|{_FRACTION}|[0-9]*\.?[0-9]+|[0-9]+\.)"
 _UNIT = r"""mm|cm|m|inches|inch|in|"|″|”|ga\s+b&s|ga|gauge|b&s|awg|swg|bwg"""
 _READING = re.compile(rf"({_NUMBER})\s*({_UNIT})?(?=\s|$)", re.IGNORECASE)
 _POINTS = re.compile(r"\s*[^\s,]*\.[^,]*(?:,\s*[^\s,]*\.[^,]*)+")
@@ -53,14 +54,15 @@ def _spaced(text: str) -> list[str]:
 def joined(readings: Sequence[object]) -> str:
     """Readings as one box shows them."""
     texts = [str(each) for each in readings]
-    return ("; " if any(" " in text for text in texts) else " ").join(texts)
+    spaced = " ".join(texts)
+    return spaced if split_readings(spaced) == texts else "; ".join(texts)
 
 
 def toml_text(text: str) -> str:
-    """A text as a TOML basic string, on one line.
+    r"""A text as a TOML basic string, on one line.
 
-    >>> print(toml_text('5" \\\\ tab\\t'))
-    "5\\" \\\\ tab\\t"
+    >>> print(toml_text('5" \\ tab\t'))
+    "5\" \\ tab\t"
     """
     named = {'"': '\\"', "\\": "\\\\", "\n": "\\n", "\r": "\\r", "\t": "\\t"}
     return '"' + "".join(named.get(c) or _plain(c) for c in text) + '"'

@@ -8,10 +8,11 @@ from dataclasses import dataclass
 
 from markupsafe import Markup
 
+from hollowright.errors import Caution
 from hollowright.output.sheets import plan_picture
 from hollowright.output.svg import svg
 from hollowright.piece import Part
-from hollowright.plan.plan import FitResult, Plan
+from hollowright.plan.plan import FitResult, Plan, Step
 from hollowright.plan.safety import DEFERS
 from hollowright.quantity import Quantity
 from hollowright.quantity.budget import Share, budget
@@ -143,6 +144,35 @@ def picture(plan: Plan) -> Markup | None:
     return Markup(drawn)  # noqa: S704 (the writer escapes every text)
 
 
+@dataclass(frozen=True)
+class Told:
+    """A step's cautions: those told in full here, and those that an earlier step told.
+
+    again: that step's number and id, and the cautions' names.
+    """
+
+    new: tuple[Caution, ...]
+    again: tuple[tuple[int, str, tuple[str, ...]], ...]
+
+
+def cautions_told(plan: Plan) -> dict[str, Told]:
+    """Each caution in full where it first matters; after that by its name and where it stands."""
+    first: dict[str, Step] = {}
+    told: dict[str, Told] = {}
+    for step in plan.steps:
+        new = tuple(each for each in step.cautions if each.id not in first)
+        again: dict[str, list[str]] = {}
+        for each in step.cautions:
+            if each.id in first:
+                again.setdefault(first[each.id].id, []).append(each.id.replace("_", " "))
+        numbers = {each.id: each.number for each in first.values()}
+        told[step.id] = Told(
+            new, tuple((numbers[id], id, tuple(names)) for id, names in again.items())
+        )
+        first |= {each.id: step for each in new}
+    return told
+
+
 def context(plan: Plan) -> dict[str, object]:
     """Everything that the plan's template wants."""
     return {
@@ -152,6 +182,7 @@ def context(plan: Plan) -> dict[str, object]:
         "picture": picture(plan),
         "doubts": {id: doubt_words(q, plan.quantities) for id, q in plan.quantities.items()},
         "tubes": [stock for stock in plan.piece.stocks if stock.form == "tube"],
+        "cautions_told": cautions_told(plan),
         "defers": DEFERS,
         "blanks": [part for part in plan.parts if part.blank.form != "tube"],
     }

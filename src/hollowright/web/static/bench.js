@@ -22,6 +22,8 @@
   // ---- what was typed survives a reload; a page that came of a sent form is newer than it
   const boxes = () => [...form.elements].filter((box) =>
     box.name && !["hidden", "file", "submit"].includes(box.type) && box.name !== "pasted");
+  const sent = (box) => // what the server put there; a browser may have put another text back
+    box.tagName === "SELECT" ? [...box.options].find((option) => option.defaultSelected)?.value : box.defaultValue;
   const remember = () => keep(typedKey, Object.fromEntries(boxes().map((box) => [box.name, box.value])));
   const restore = () => {
     const typed = kept(typedKey);
@@ -29,7 +31,7 @@
     let moved = false;
     for (const box of boxes()) {
       const text = typed[box.name];
-      if (typeof text !== "string" || text === box.value) continue;
+      if (typeof text !== "string" || text === sent(box)) continue;
       if (box.tagName === "SELECT" && ![...box.options].some((option) => option.value === text)) continue;
       box.value = text;
       moved = true;
@@ -128,5 +130,9 @@
     unheard("Something went wrong inside. What you typed is kept here; change the last thing you typed."));
 
   showTicks();
-  if (location.pathname === "/" && form.dataset.sent === undefined) restore(); else remember();
+  // htmx listens from DOMContentLoaded on, and was there before us
+  document.addEventListener("DOMContentLoaded", () => {
+    if (location.pathname === "/") restore();
+    else { remember(); history.replaceState(null, "", "/"); } // a reload asks, and finds it again
+  });
 })();
