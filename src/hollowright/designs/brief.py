@@ -180,7 +180,9 @@ def read_brief(data: Mapping[str, Any], design: Design, bench: Bench) -> Brief:
     paths = {field.path: field for field in design.fields}
     faults += _strangers(given, tuple(paths))
     for path, field in paths.items():
-        answer = given.get(path, field.default or None)
+        answer: Any = given.get(path)
+        if answer is None:
+            answer = field.default or None
         if answer is None:
             if field.required:
                 faults.append(
