@@ -5,11 +5,11 @@ Usage: ``docs.py`` writes them; ``docs.py --check`` says which are stale, with e
 
 from __future__ import annotations
 
-import json
 import sys
 from collections.abc import Callable, Iterable, Sequence
 from pathlib import Path
-from typing import Any
+
+from hollowright.designs.fields import Field
 
 ROOT = Path(__file__).resolve().parent.parent
 NOTE = "<!-- Written by 'make docs' from the code: change it there. -->"
@@ -27,57 +27,147 @@ def cell(text: object) -> str:
 
 
 def commands() -> str:
-    """Every command with its help."""
+    """Every command with its help, as wide everywhere as a terminal of 88 columns shows it."""
     import click
 
-    from hollowright.cli import main
+    from hollowright.cli.main import main_group
 
     parts = ["# Commands\n\nExit code 0: done; 1: it can't be made as asked; 2: a wrong command"]
     parts.append(" or file. The message says what and where.\n")
-    with click.Context(main, info_name="hollowright", max_content_width=88) as context:
-        for name in main.list_commands(context):
-            command = main.commands[name]
-            with click.Context(command, context, name, max_content_width=88) as inner:
+    manners = {**main_group.context_settings, "terminal_width": 88}
+    with click.Context(main_group, info_name="hollowright", **manners) as context:
+        for name in main_group.list_commands(context):
+            command = main_group.commands[name]
+            with click.Context(command, context, name, **manners) as inner:
                 parts.append(f"\n## {name}\n\n```\n{command.get_help(inner)}\n```\n")
     return "".join(parts)
 
 
-def asked(*words: str) -> Any:
-    """What the command line answers, read as JSON."""
-    from click.testing import CliRunner
-
-    from hollowright.cli import main
-
-    return json.loads(CliRunner().invoke(main, [*words, "--json"], catch_exceptions=False).output)
-
-
 def designs() -> str:
-    """Every design with its fields, as the command line lists them."""
+    """Every design: its fields, an example piece file, and the numbers it must give."""
+    from hollowright.designs import designs as all_designs
+
     parts = ["# Designs\n\n`hollowright designs NAME` prints an example that plans as it stands.\n"]
-    for design in asked("designs"):
-        keys = list(design["fields"][0])
-        rows = [[field.get(key, "") for key in keys] for field in design["fields"]]
-        parts.append(f"\n## {design['id']}: {design['title']}\n\n{table(keys, rows)}")
+    for design in all_designs():
+        rows = [[f"`{each.path}`", *told(each)] for each in design.fields]
+        parts.append(f"\n## {design.id}: {design.title}\n\n{design.summary}\n\n")
+        parts.append(table(["field", "what it is", "filled with", "limits", "example"], rows))
+        for example in design.examples:
+            parts.append(f"\n### Example: {example.name}\n\n```toml\n{example.text}```\n\n")
+            parts.append(f"It must give ({example.source}):\n\n")
+            numbers = [[f"`{name}`", f"{value:.6g}"] for name, value in example.expected.items()]
+            parts.append(table(["quantity", "value"], numbers))
     return "".join(parts)
 
 
+KINDS = {
+    "readings": "one reading or several",
+    "thickness": "a gauge, or readings",
+    "length": "a length",
+    "share": "a number",
+    "count": "a whole number",
+    "metal": "a metal of the handbook",
+}
+
+
+def told(field: Field) -> tuple[str, str, str, str]:
+    """A field in words: what it is, what it is filled with, its limits, an example."""
+    what = f"{field.label}, {field.help}" if field.help else field.label
+    filled = KINDS.get(field.kind) or "one of " + ", ".join(field.choices)
+    if field.default:
+        filled += f" (else {field.default})"
+    bounded = field.kind not in ("metal", "choice")
+    unit = " mm" if field.kind in ("readings", "thickness", "length") else ""
+    limits = f"{field.low:g} to {field.high:g}{unit}" if bounded else ""
+    return f"{what}{', required' if field.required else ''}", filled, limits, field.example
+
+
 def handbook() -> str:
-    """The metals, then every source with its standing."""
-    from hollowright.handbook.metals import PROPERTIES, metals
+    """Every table of the handbook, then every source with its standing."""
     from hollowright.handbook.sources import sources
 
-    parts = ["# Handbook\n\n## Metals\n"]
+    listed = [[source.key, source.title, source.edition, source.status] for source in sources()]
+    parts = [
+        "# Handbook\n\nEach row names its source by its key; the sources stand at the end.\n",
+        *(f"\n{part()}" for part in (metal_rows, gauge_rows, tube_rows, socket_rows, blade_rows)),
+        f"\n## Sources\n\n{table(['key', 'title', 'edition or section', 'status'], listed)}",
+    ]
+    return "".join(parts)
+
+
+def metal_rows() -> str:
+    """Each metal's properties; below the row that is used, what other sources say."""
+    from hollowright.handbook.metals import PROPERTIES, metals
+
+    parts = ["## Metals\n"]
     for metal in metals():
         rows = [
-            [name, f"{row.value:g} {row.unit}", row.source, row.note]
+            [name.replace("_", " "), f"{row.value:g} {row.unit}", row.source, row.note]
             for name in PROPERTIES
             for row in (getattr(metal, name), *getattr(metal, name).alternatives)
         ]
         head = ["property", "value", "source", "note"]
-        parts.append(f"\n### {metal.id}, {metal.name}\n\n{table(head, rows)}")
-    listed = [[source.key, source.title, source.edition, source.status] for source in sources()]
-    parts.append(f"\n## Sources\n\n{table(['key', 'title', 'edition', 'status'], listed)}")
+        parts.append(f"\n### {metal.id}, {metal.name}\n\nAlso: {', '.join(metal.aliases)}.\n\n")
+        parts.append(table(head, rows))
+        parts += [f"\n- {text}" for text in metal.cautions]
+        parts.append("\n" if metal.cautions else "")
     return "".join(parts)
+
+
+def gauge_rows() -> str:
+    """Every gauge of every table in millimetres."""
+    from hollowright.handbook.gauges import gauges
+
+    parts = ["## Gauges\n"]
+    for name in ("bs", "swg", "bwg", "metric"):
+        sizes = gauges(name)
+        keys = ", ".join(dict.fromkeys(each.source for each in sizes))
+        rows = [[each.name, f"{each.mm:.4g}", f"{each.mm / 25.4:.4f}"] for each in sizes]
+        parts.append(f"\nSource: {keys}.\n\n{table(['gauge', 'mm', 'in'], rows)}")
+    return "".join(parts)
+
+
+def tube_rows() -> str:
+    """Every standard tube [mm] with its tolerances and its published weight."""
+    from hollowright.handbook.tubes import tubes
+
+    rows = [
+        [
+            each.name, f"{each.outside:.2f} ±{each.tolerance:.3f}",
+            f"{each.wall:.2f} ±{each.wall_tolerance:.3f}", f"{each.bore:.2f}",
+            f"{each.weight.value:g} {each.weight.unit}" if each.weight else "",
+            each.source, each.tolerance_source,
+        ]
+        for each in tubes()
+    ]  # fmt: skip
+    head = ["tube", "outside", "wall", "bore", "published weight", "source", "of its tolerances"]
+    return f"## Tubes (mm)\n\n{table(head, rows)}"
+
+
+def socket_rows() -> str:
+    """Every solder-fitting socket [mm]."""
+    from hollowright.handbook.tubes import sockets
+
+    rows = [
+        [each.name, f"{each.low:.3f} to {each.high:.3f}", f"{each.tube_outside:.2f}",
+         f"{each.depth:.1f}" if each.depth else "", each.source]
+        for each in sockets()
+    ]  # fmt: skip
+    head = ["socket", "bore", "takes a tube of", "least depth", "source"]
+    return f"## Sockets of solder fittings (mm)\n\n{table(head, rows)}"
+
+
+def blade_rows() -> str:
+    """Every saw blade, finest first."""
+    from hollowright.handbook.blades import blades
+
+    rows = [
+        [each.name, f"{each.thickness:.2f}", f"{each.depth:.2f}", f"{each.teeth_per_mm:.2f}",
+         f"{each.thickest_gauge} to {each.thinnest_gauge}", f"{each.drill:.2f}", each.source]
+        for each in blades()
+    ]  # fmt: skip
+    head = ["blade", "thickness mm", "depth mm", "teeth a mm", "sheet, B&S gauge", "drill mm"]
+    return f"## Saw blades\n\n{table([*head, 'source'], rows)}"
 
 
 def published() -> str:
