@@ -8,6 +8,9 @@ from pathlib import Path
 
 import pytest
 
+from hollowright.handbook.gauges import GAUGES
+from hollowright.units import read_length
+
 ROOT = Path(__file__).resolve().parents[2]
 README = (ROOT / "README.md").read_text(encoding="utf-8")
 TITLE, *SECTIONS = re.split(r"^##? .*\n", README, flags=re.MULTILINE)[1:]
@@ -44,11 +47,22 @@ def test_links_lead_somewhere(link: str) -> None:
 
 def test_the_commands_run_in_the_order_they_stand(tmp_path: Path) -> None:
     path = f"{Path(sys.executable).parent}{os.pathsep}{os.environ['PATH']}"
+    said = {}
     for line in COMMANDS:
         done = subprocess.run(
             line, shell=True, cwd=tmp_path, env={**os.environ, "PATH": path}, capture_output=True
         )
         assert done.returncode == 0, (line, done.stderr.decode())
         assert done.stdout or ">" in line, line
+        said[line] = done.stdout.decode()
     assert list((tmp_path / "my-box").glob("*.pdf"))
     assert len(COMMANDS) >= 5
+    other, same = (answer for line, answer in said.items() if " check " in line)
+    assert "the wall taken off once instead of twice" in other
+    assert "agrees" in same
+
+
+@pytest.mark.parametrize("length", ["38.05", "2.5 cm", "0.032 in", "1 1/2 in", "22 ga"])
+def test_the_lengths_it_names_are_read(length: str) -> None:
+    assert f"`{length}`" in README
+    assert read_length(length, "length", "38.05", GAUGES).mm > 0
