@@ -73,7 +73,7 @@ def test_every_field_moves_something(each: Design, field: Field) -> None:
     tables, plan = example_plan(each)
     tries = other_values(field, plan)
     if field.name == "clearance":  # instead of the feel
-        tables = changed(tables, "sizes.fit", "")
+        del tables["sizes"]["fit"]
         plan = plan_tables(tables)
     if field.name == "tube_length":  # it only refuses
         with pytest.raises(HollowrightError, match="too short"):
