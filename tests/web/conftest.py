@@ -18,7 +18,7 @@ HOME = "http://127.0.0.1:8765"
 
 @pytest.fixture(scope="session")
 def run() -> Iterator[Callable[..., Any]]:
-    """Run a coroutine function in a thread of its own: the browser's driver holds this one's loop."""
+    """Run a coroutine function in a thread of its own: the browser's driver holds this loop."""
     with ThreadPoolExecutor(1) as thread:
         yield lambda function, *given: thread.submit(lambda: asyncio.run(function(*given))).result()
 

@@ -1,4 +1,4 @@
-"""The page in a real browser: it moves as one types, by keyboard, offline, on a phone, unscripted."""
+"""The page in a real browser: moving as one types, by keyboard, offline, narrow, unscripted."""
 
 import re
 from collections.abc import Callable, Iterator
@@ -18,7 +18,7 @@ TOLD = "#plan .marks"
 
 @pytest.fixture
 def page(browser: Any, address: str) -> Iterator[Open]:
-    """Open the page; at the end: nothing was asked of another host, nothing failed on the console."""
+    """Open the page; at the end: nothing was asked elsewhere, nothing failed on the console."""
     contexts: list[Any] = []
     trouble: list[str] = []
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import contextlib
 import socket
 
 from hollowright.errors import InputError
@@ -36,7 +37,8 @@ def serve(host: str, port: int) -> None:
         if not is_loopback(host):
             click.echo("Anyone who can reach this machine can use it.")
         click.echo("Ctrl+C ends it.")
-        uvicorn.Server(config).run(sockets=[listening])
+        with contextlib.suppress(KeyboardInterrupt):
+            uvicorn.Server(config).run(sockets=[listening])
 
 
 def _listen(host: str, port: int) -> socket.socket:

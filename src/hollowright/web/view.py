@@ -26,7 +26,7 @@ PICTURE_WIDTH = 92.0
 SIDES = {"tube": ("length",), "disc": ("diameter",), "strip": ("length", "width")}
 """Which of a blank's sizes are marked, in the order they are said."""
 
-WORDS = {"length": "mm long", "width": "mm wide", "diameter": "mm across"}
+WORDS = {"length": "mm long", "width": "mm wide", "diameter": "mm"}
 
 SHARES_SHOWN = 6
 
@@ -80,7 +80,7 @@ def _mark(plan: Plan, part: Part) -> Mark:
             (sign + number_text(each), WORDS[side]) for side, each in zip(sides, cut, strict=True)
         ),
         sign + " × ".join(number_text(each) for each in net),
-        " and ".join(f"±{doubt_text(each)}" for each in cut),
+        " and ".join(f"±{doubt_text(each)}" for each in cut if each.uncertainty),
     )
 
 

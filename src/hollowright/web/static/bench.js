@@ -113,6 +113,7 @@
       else box.removeAttribute("aria-invalid");
       const folded = wrong && place.closest("details");
       if (folded) folded.open = true;
+      if (wrong && box === document.activeElement) place.scrollIntoView({ block: "nearest" });
     }
     showTicks();
   });
