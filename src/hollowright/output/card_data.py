@@ -96,7 +96,7 @@ def _cut(plan: Plan, part: Part) -> Data:
     """What to cut for a part: the figures to mark, large."""
     verb = "Saw" if part.blank.form == "tube" else "Cut"
     many = f"{part.count} × " if part.count > 1 else ""
-    cut, net = plan.cuts[part.id].sizes, part.blank.sizes
+    cut, net = plan.cuts[part.id].sizes, part.blank.to_cut
     shown = {"tube": ("length",), "disc": ("diameter",)}.get(part.blank.form, ("length", "width"))
     words = {"length": "long", "width": "wide", "diameter": "across"}
     return {
@@ -128,7 +128,7 @@ def _part(plan: Plan, part: Part) -> Data:
         "count": str(part.count),
         "metal": f"{stock.metal.id} {stock.metal.name}",
         "thickness": number_text(thickness),
-        "net": _size(part.blank.form, part.blank.sizes),
+        "net": _size(part.blank.form, part.blank.to_cut),
         "cut": _size(part.blank.form, plan.cuts[part.id].sizes),
         "mass": value_text(part.mass),
     }

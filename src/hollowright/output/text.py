@@ -72,7 +72,7 @@ def _cuts(plan: Plan) -> Iterator[str]:
         name = f"{part.count} {part.name}" if part.count > 1 else part.name
         yield (
             f"  {name.ljust(12)}{stock.metal.id.ljust(9)}{number_text(thick).rjust(6)}"
-            f"{_size(net.form, net.sizes).rjust(18)}{_size(net.form, cut.sizes).rjust(18)}"
+            f"{_size(net.form, net.to_cut).rjust(18)}{_size(net.form, cut.sizes).rjust(18)}"
             f"{value_text(part.mass).rjust(12)}"
         )
     for stock in plan.piece.stocks:

@@ -48,7 +48,7 @@ CAUTIONS = {
             "tongs, no steel in the bath; air-cool a hollow piece first and drain it after.",
         ),
         Caution(
-            "saw_and_file",
+            "filings",
             "Filings and saw dust in the eye: wear glasses. Deburr before you handle.",
         ),
     )
@@ -56,9 +56,9 @@ CAUTIONS = {
 """Every standing caution by its id."""
 
 BY_KIND = {
-    "saw": ("saw_and_file",),
-    "cut": ("saw_and_file",),
-    "file": ("saw_and_file",),
+    "saw": ("filings",),
+    "cut": ("filings",),
+    "file": ("filings",),
     "solder": ("torch", "fumes", "no_cadmium", "pickle"),
     "clean": ("pickle",),
 }

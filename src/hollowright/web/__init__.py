@@ -6,14 +6,16 @@ import contextlib
 import socket
 
 from hollowright.errors import InputError
+from hollowright.shop import Shop
 
 __all__ = ["serve"]
 
 
-def serve(host: str, port: int) -> None:
+def serve(host: str, port: int, shop: Shop | None = None) -> None:
     """Serve the page until it is stopped; says where it is. InputError when it can't listen there.
 
-    host: a name or address of this machine. port: 0 takes any that is free.
+    host: a name or address of this machine. port: 0 takes any that is free. shop:
+    whose numbers it plans with; the defaults without one.
     """
     import click
     import uvicorn
@@ -23,7 +25,7 @@ def serve(host: str, port: int) -> None:
 
     listening = _listen(host, port)
     config = uvicorn.Config(
-        make_app(host),
+        make_app(host, shop),
         log_level="critical",
         access_log=False,
         lifespan="off",

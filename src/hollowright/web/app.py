@@ -15,6 +15,7 @@ from starlette.routing import Mount, Route
 from starlette.staticfiles import StaticFiles
 
 from hollowright.errors import HollowrightError
+from hollowright.shop import Shop
 from hollowright.web.downloads import download
 from hollowright.web.faults import http_fault
 from hollowright.web.form import Values, first_values, sent_values
@@ -27,11 +28,14 @@ MOST_FIELDS = 300
 """No form of ours has more boxes."""
 
 
-def make_app(host: str) -> Starlette:
-    """The page as an ASGI application that answers under `host` and this machine's own names."""
+def make_app(host: str, shop: Shop | None = None) -> Starlette:
+    """The page as an ASGI application that answers under `host` and this machine's own names.
+
+    shop: whose numbers it plans with; the defaults without one.
+    """
     static = StaticFiles(packages=[("hollowright.web", "static"), ("js_lib_htmx", "static")])
     posts = {"/plan": plan, "/check": check, "/open": open_piece, "/download": save}
-    return Starlette(
+    app = Starlette(
         routes=[
             Route("/", first, methods=["GET"]),
             *(Route(path, route, methods=["POST"]) for path, route in posts.items()),
@@ -42,6 +46,8 @@ def make_app(host: str) -> Starlette:
         middleware=[Middleware(Guard, host=host)],
         exception_handlers={HTTPException: http_fault},
     )
+    app.state.shop = shop
+    return app
 
 
 async def first(request: Request) -> Response:
@@ -50,7 +56,7 @@ async def first(request: Request) -> Response:
         values = first_values(request.query_params.get("design", ""))
     except HollowrightError as fault:
         raise HTTPException(404, str(fault)) from None
-    return page(worked_out(values))
+    return page(worked_out(values, shop=_shop(request)))
 
 
 async def back(_: Request) -> Response:
@@ -66,7 +72,7 @@ async def icon(_: Request) -> Response:
 async def plan(request: Request) -> Response:
     """The plan of what was sent: the part of the page that changes, or the whole page."""
     sent, values = await _sent(request)
-    outcome = worked_out(values, _good(sent))
+    outcome = worked_out(values, _good(sent), _shop(request))
     if "hx-request" in request.headers:
         return plan_part(outcome)
     return page(outcome, status=_status(outcome))
@@ -75,7 +81,7 @@ async def plan(request: Request) -> Response:
 async def check(request: Request) -> Response:
     """Whether a person's own figure agrees and, if not, which slip explains it."""
     sent, values = await _sent(request)
-    outcome = worked_out(values, _good(sent))
+    outcome = worked_out(values, _good(sent), _shop(request))
     answer = asked(outcome, str(sent.get("quantity", "")), str(sent.get("figure", "")))
     if "hx-request" in request.headers:
         return answer_part(outcome, answer)
@@ -85,14 +91,14 @@ async def check(request: Request) -> Response:
 async def open_piece(request: Request) -> Response:
     """The page filled from a piece file; what was typed stays if that can't be read."""
     sent, values = await _sent(request)
-    outcome = opened(sent, values, _good(sent))
+    outcome = opened(sent, values, _good(sent), _shop(request))
     return page(outcome, status=_status(outcome))
 
 
 async def save(request: Request) -> Response:
     """A file of the plan; with faults in the form, the form again."""
     sent, values = await _sent(request)
-    outcome = worked_out(values, _good(sent))
+    outcome = worked_out(values, _good(sent), _shop(request))
     if outcome.plan is None or outcome.stale:
         return page(outcome, status=422)
     what = str(sent.get("what", ""))
@@ -118,6 +124,11 @@ async def _sent(request: Request) -> tuple[Mapping[str, object], Values]:
 def _good(sent: Mapping[str, object]) -> str:
     good = sent.get("good", "")
     return good if isinstance(good, str) else ""
+
+
+def _shop(request: Request) -> Shop | None:
+    shop: Shop | None = request.app.state.shop
+    return shop
 
 
 def _status(outcome: Outcome) -> int:

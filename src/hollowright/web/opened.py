@@ -6,22 +6,25 @@ from collections.abc import Mapping
 
 from hollowright.errors import HollowrightError, InputError
 from hollowright.job.job import plan_tables, read_tables
+from hollowright.shop import Shop
 from hollowright.web.form import Values, values_of
 from hollowright.web.outcome import Outcome, with_faults, worked_out
 
 
-def opened(sent: Mapping[str, object], values: Values, good: str) -> Outcome:
+def opened(
+    sent: Mapping[str, object], values: Values, good: str, shop: Shop | None = None
+) -> Outcome:
     """What came of the given piece file; where it can't be read, what was typed stays as it is."""
     try:
         tables = read_tables(given_text(sent))
         filled = values_of(tables)
     except HollowrightError as fault:
-        return with_faults(values, good, fault)
+        return with_faults(values, good, fault, shop)
     try:
-        plan_tables(tables)
+        plan_tables(tables, shop)
     except HollowrightError as fault:
-        return with_faults(filled, good, fault)
-    return worked_out(filled)
+        return with_faults(filled, good, fault, shop)
+    return worked_out(filled, shop=shop)
 
 
 def given_text(sent: Mapping[str, object]) -> str:

@@ -9,6 +9,7 @@ from hollowright.designs import Design, design
 from hollowright.errors import HollowrightError
 from hollowright.job.job import plan_tables, read_tables
 from hollowright.plan.plan import Plan
+from hollowright.shop import Shop
 from hollowright.web.form import Values, piece_text, tables_of
 
 
@@ -44,16 +45,18 @@ class Outcome:
         return len(self.general) + sum(len(each) for each in self.faults.values())
 
 
-def worked_out(values: Values, good: str = "") -> Outcome:
+def worked_out(values: Values, good: str = "", shop: Shop | None = None) -> Outcome:
     """The plan of the values; with faults, the plan of `good`, the last piece file that planned."""
     try:
-        plan = plan_tables(tables_of(values))
+        plan = plan_tables(tables_of(values), shop)
     except HollowrightError as fault:
-        return with_faults(values, good, fault)
+        return with_faults(values, good, fault, shop)
     return Outcome(values, plan, piece_text(values))
 
 
-def with_faults(values: Values, good: str, fault: HollowrightError) -> Outcome:
+def with_faults(
+    values: Values, good: str, fault: HollowrightError, shop: Shop | None = None
+) -> Outcome:
     """The outcome of a fault: each single one put beside its field."""
     places = {"title", *(field.path for field in design(values["design"]).fields)}
     beside: dict[str, tuple[HollowrightError, ...]] = {}
@@ -63,12 +66,12 @@ def with_faults(values: Values, good: str, fault: HollowrightError) -> Outcome:
             beside[single.field] = (*beside.get(single.field, ()), single)
         else:
             general.append(single)
-    plan = _last_good(good)
+    plan = _last_good(good, shop)
     return Outcome(values, plan, good if plan else "", True, beside, tuple(general))
 
 
-def _last_good(text: str) -> Plan | None:
+def _last_good(text: str, shop: Shop | None) -> Plan | None:
     try:
-        return plan_tables(read_tables(text)) if text else None
+        return plan_tables(read_tables(text), shop) if text else None
     except HollowrightError:
         return None

@@ -69,7 +69,7 @@ def _mark(plan: Plan, part: Part) -> Mark:
     thickness = stock.sizes.get("thickness") or stock.sizes["wall"]
     sides = SIDES[part.blank.form]
     cut = [plan.cuts[part.id].sizes[side] for side in sides]
-    net = [part.blank.sizes[side] for side in sides]
+    net = [part.blank.to_cut[side] for side in sides]
     sign = "⌀ " if part.blank.form == "disc" else ""
     return Mark(
         part.id,
