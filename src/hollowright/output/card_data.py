@@ -16,7 +16,7 @@ from hollowright.plan.safety import BY_KIND, DEFERS
 from hollowright.quantity import Quantity
 from hollowright.quantity.evaluate import ancestry
 from hollowright.quantity.working import number_text, value_text, working
-from hollowright.units import format_number
+from hollowright.units import format_inch, format_number
 
 Data = dict[str, Any]
 LINE = 58
@@ -104,12 +104,17 @@ def _cut(plan: Plan, part: Part) -> Data:
         "figures": [
             {
                 "value": ("⌀" if name == "diameter" else "") + number_text(cut[name]),
-                "of": words[name],
+                "of": words[name] + _beside(plan, cut[name]),
                 "net": number_text(net[name]),
             }
             for name in shown
         ],
     }
+
+
+def _beside(plan: Plan, quantity: Quantity) -> str:
+    """The size in inches too, where the readings were."""
+    return f", {format_inch(quantity.value)}" if plan.piece.inches else ""
 
 
 def _size(form: str, sizes: Mapping[str, Quantity]) -> str:
@@ -189,8 +194,8 @@ def _steps(plan: Plan) -> Iterator[Data]:
             "number": str(step.number),
             "title": step.title,
             "text": step.text,
-            "figures": [_figure(plan.quantities[id]) for id in _figures(step)],
-            "reads": [_figure(plan.quantities[id]) for id in _reads(step)],
+            "figures": [_figure(plan, id) for id in _figures(step)],
+            "reads": [_figure(plan, id) for id in _reads(step)],
             **_cautions(step, told),
         }
         for caution in step.cautions:
@@ -206,8 +211,10 @@ def _reads(step: Step) -> Iterable[str]:
     return dict.fromkeys((*step.reads, *(step.marks if step.kind == "measure" else ())))
 
 
-def _figure(quantity: Quantity) -> Data:
-    return {"label": quantity.label, "value": number_text(quantity), "unit": quantity.unit}
+def _figure(plan: Plan, id: str) -> Data:
+    quantity = plan.quantities[id]
+    label = quantity.label + (_beside(plan, quantity) if quantity.unit == "mm" else "")
+    return {"label": label, "value": number_text(quantity), "unit": quantity.unit}
 
 
 def _cautions(step: Step, told: Mapping[str, int]) -> Data:

@@ -8,7 +8,11 @@ from hollowright.output.picture import picture, picture_parts
 from hollowright.piece import Part
 from hollowright.plan.plan import Plan
 from hollowright.quantity.working import number_text
+from hollowright.shapes.solids import reach
 from hollowright.units import format_number
+
+UP = (0.0, 0.0, 1.0)
+"""The axis that pieces stand along; parts are drawn apart in the order of their middles."""
 
 PICTURE_WIDTH = 150.0
 """Width of the picture on a card or a wide page [mm]."""
@@ -17,7 +21,7 @@ PICTURE_WIDTH = 150.0
 def plan_picture(plan: Plan, width: float = PICTURE_WIDTH, lettering: float = 2.5) -> Drawing:
     """The piece assembled and drawn apart, hidden lines right."""
     solids = [solid for part in plan.parts for solid in part.solids]
-    solids.sort(key=lambda solid: (solid.body.origin[2], solid.body.id))
+    solids.sort(key=lambda solid: sum(reach(solid.body, UP)))
     hidden = [solid.body.id for solid in solids if solid.show_hidden]
     bodies, names = [solid.body for solid in solids], [solid.label for solid in solids]
     parts = picture_parts(bodies, names, hidden)

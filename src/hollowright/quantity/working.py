@@ -19,7 +19,7 @@ _DECIMALS = {
 }
 
 
-THIN = 5.0
+THIN = 1.5
 """Below this [mm] a third decimal is shown where there is one, so that workings can be followed."""
 
 

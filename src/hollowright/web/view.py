@@ -17,7 +17,7 @@ from hollowright.plan.safety import DEFERS
 from hollowright.quantity import Quantity
 from hollowright.quantity.budget import Share, budget
 from hollowright.quantity.working import number_text
-from hollowright.units import format_number
+from hollowright.units import format_inch, format_number
 from hollowright.web.charts import budget_chart, fit_chart
 
 PICTURE_WIDTH = 92.0
@@ -77,11 +77,17 @@ def _mark(plan: Plan, part: Part) -> Mark:
         part.count,
         f"{stock.metal.name}, {number_text(thickness)} mm",
         tuple(
-            (sign + number_text(each), WORDS[side]) for side, each in zip(sides, cut, strict=True)
+            (sign + number_text(each), WORDS[side] + _beside(plan, each))
+            for side, each in zip(sides, cut, strict=True)
         ),
         sign + " × ".join(number_text(each) for each in net),
         " and ".join(f"±{doubt_text(each)}" for each in cut if each.uncertainty),
     )
+
+
+def _beside(plan: Plan, quantity: Quantity) -> str:
+    """The size in inches too, where the readings were."""
+    return f", {format_inch(quantity.value)}" if plan.piece.inches else ""
 
 
 def doubt_text(quantity: Quantity) -> str:
