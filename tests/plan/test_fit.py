@@ -87,6 +87,17 @@ def test_guard_keeps_the_risk(plan_of: PlanOf, risk: float) -> None:
     )
 
 
+@pytest.mark.parametrize("read", ["lid_bore", "body_bore"])
+def test_guard_is_for_the_bore_that_is_known_worse(plan_of: PlanOf, read: str) -> None:
+    """Too short is judged in the lid as in the body: one bore read doesn't spare the guard."""
+    shop = {"calliper": {"inside_mpe": 0, "mpe": 0.03}}
+    plan = plan_of(shop=shop, as_built={read: ["36.03", "36.03"]})
+    other = {"lid_bore": "body_bore", "body_bore": "lid_bore"}[read]
+    worse = (plan.quantities[other] - plan.quantities["ring_thickness"]).uncertainty
+    by_hand = math.pi * 1.6449 * math.hypot(worse, math.hypot(0.07, 0.07) / math.pi)
+    assert plan.quantities["ring_guard"].value == pytest.approx(by_hand, rel=1e-4)
+
+
 def test_cut_on_the_safe_side(plan_of: PlanOf) -> None:
     plan = plan_of()
     found = plan.fits[0]
