@@ -9,6 +9,7 @@ from typing import Any
 from hollowright import __version__
 from hollowright.designs import designs
 from hollowright.errors import Caution
+from hollowright.output.sizes import beside, figure, to_mark, whole_size, word_for
 from hollowright.output.text import percent
 from hollowright.piece import Part
 from hollowright.plan.plan import FitResult, Plan, Step
@@ -16,7 +17,7 @@ from hollowright.plan.safety import BY_KIND, DEFERS
 from hollowright.quantity import Quantity
 from hollowright.quantity.evaluate import ancestry
 from hollowright.quantity.working import number_text, value_text, working
-from hollowright.units import format_inch, format_number
+from hollowright.units import format_number
 
 Data = dict[str, Any]
 LINE = 58
@@ -96,33 +97,18 @@ def _cut(plan: Plan, part: Part) -> Data:
     """What to cut for a part: the figures to mark, large."""
     verb = "Saw" if part.blank.form == "tube" else "Cut"
     many = f"{part.count} × " if part.count > 1 else ""
-    cut, net = plan.cuts[part.id].sizes, part.blank.to_cut
-    shown = {"tube": ("length",), "disc": ("diameter",)}.get(part.blank.form, ("length", "width"))
-    words = {"length": "long", "width": "wide", "diameter": "across"}
+    net = part.blank.to_cut
     return {
         "what": f"{verb} {many}{part.name}",
         "figures": [
             {
-                "value": ("⌀" if name == "diameter" else "") + number_text(cut[name]),
-                "of": words[name] + _beside(plan, cut[name]),
+                "value": figure(name, size),
+                "of": word_for(name) + beside(plan, size),
                 "net": number_text(net[name]),
             }
-            for name in shown
+            for name, size in to_mark(part.blank.form, plan.cuts[part.id].sizes).items()
         ],
     }
-
-
-def _beside(plan: Plan, quantity: Quantity) -> str:
-    """The size in inches too, where the readings were."""
-    return f", {format_inch(quantity.value)}" if plan.piece.inches else ""
-
-
-def _size(form: str, sizes: Mapping[str, Quantity]) -> str:
-    if form == "disc":
-        return f"⌀{number_text(sizes['diameter'])}"
-    if form == "tube":
-        return f"⌀{number_text(sizes['diameter'])} × {number_text(sizes['length'])}"
-    return f"{number_text(sizes['length'])} × {number_text(sizes['width'])}"
 
 
 def _part(plan: Plan, part: Part) -> Data:
@@ -133,8 +119,8 @@ def _part(plan: Plan, part: Part) -> Data:
         "count": str(part.count),
         "metal": f"{stock.metal.id} {stock.metal.name}",
         "thickness": number_text(thickness),
-        "net": _size(part.blank.form, part.blank.to_cut),
-        "cut": _size(part.blank.form, plan.cuts[part.id].sizes),
+        "net": whole_size(part.blank.to_cut),
+        "cut": whole_size(plan.cuts[part.id].sizes),
         "mass": value_text(part.mass),
     }
 
@@ -213,7 +199,7 @@ def _reads(step: Step) -> Iterable[str]:
 
 def _figure(plan: Plan, id: str) -> Data:
     quantity = plan.quantities[id]
-    label = quantity.label + (_beside(plan, quantity) if quantity.unit == "mm" else "")
+    label = quantity.label + (beside(plan, quantity) if quantity.unit == "mm" else "")
     return {"label": label, "value": number_text(quantity), "unit": quantity.unit}
 
 

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import textwrap
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator
 
+from hollowright.output.sizes import size_text
 from hollowright.plan.plan import FitResult, Plan
 from hollowright.plan.safety import DEFERS
 from hollowright.plan.slips import Checked
@@ -72,7 +73,8 @@ def _cuts(plan: Plan) -> Iterator[str]:
         name = f"{part.count} {part.name}" if part.count > 1 else part.name
         yield (
             f"  {name.ljust(12)}{stock.metal.id.ljust(9)}{number_text(thick).rjust(6)}"
-            f"{_size(net.form, net.to_cut).rjust(18)}{_size(net.form, cut.sizes).rjust(18)}"
+            f"{size_text(net.form, net.to_cut, 'x').rjust(18)}"
+            f"{size_text(net.form, cut.sizes, 'x').rjust(18)}"
             f"{value_text(part.mass).rjust(12)}"
         )
     for stock in plan.piece.stocks:
@@ -84,14 +86,6 @@ def _cuts(plan: Plan) -> Iterator[str]:
 
 def _sawn(plan: Plan) -> str:
     return " ".join(f"sawn {choice.taken}" for choice in plan.piece.choices)
-
-
-def _size(form: str, table: Mapping[str, Quantity]) -> str:
-    if form == "disc":
-        return f"dia {number_text(table['diameter'])}"
-    if form == "tube":
-        return f"{number_text(table['length'])} long"
-    return f"{number_text(table['length'])} x {number_text(table['width'])}"
 
 
 def _fit(result: FitResult, plan: Plan) -> Iterator[str]:

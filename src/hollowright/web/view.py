@@ -10,6 +10,7 @@ from markupsafe import Markup
 
 from hollowright.errors import Caution
 from hollowright.output.sheets import plan_picture
+from hollowright.output.sizes import beside, figure, size_text, to_mark, word_for
 from hollowright.output.svg import svg
 from hollowright.piece import Part
 from hollowright.plan.plan import FitResult, Plan, Step
@@ -17,16 +18,11 @@ from hollowright.plan.safety import DEFERS
 from hollowright.quantity import Quantity
 from hollowright.quantity.budget import Share, budget
 from hollowright.quantity.working import number_text
-from hollowright.units import format_inch, format_number
+from hollowright.units import format_number
 from hollowright.web.charts import budget_chart, fit_chart
 
 PICTURE_WIDTH = 92.0
 """The picture's width [mm]: narrow, so that its lettering stays readable on a phone."""
-
-SIDES = {"tube": ("length",), "disc": ("diameter",), "strip": ("length", "width")}
-"""Which of a blank's sizes are marked, in the order they are said."""
-
-WORDS = {"length": "mm long", "width": "mm wide", "diameter": "mm"}
 
 SHARES_SHOWN = 6
 
@@ -67,27 +63,19 @@ def marks(plan: Plan) -> list[Mark]:
 def _mark(plan: Plan, part: Part) -> Mark:
     stock = plan.piece.stock(part.stock)
     thickness = stock.sizes.get("thickness") or stock.sizes["wall"]
-    sides = SIDES[part.blank.form]
-    cut = [plan.cuts[part.id].sizes[side] for side in sides]
-    net = [part.blank.to_cut[side] for side in sides]
-    sign = "⌀ " if part.blank.form == "disc" else ""
+    cut = to_mark(part.blank.form, plan.cuts[part.id].sizes)
     return Mark(
         part.id,
         part.name,
         part.count,
         f"{stock.metal.name}, {number_text(thickness)} mm",
         tuple(
-            (sign + number_text(each), WORDS[side] + _beside(plan, each))
-            for side, each in zip(sides, cut, strict=True)
+            (figure(name, size), f"mm {word_for(name)}{beside(plan, size)}")
+            for name, size in cut.items()
         ),
-        sign + " × ".join(number_text(each) for each in net),
-        " and ".join(f"±{doubt_text(each)}" for each in cut if each.uncertainty),
+        size_text(part.blank.form, part.blank.to_cut),
+        " and ".join(f"±{doubt_text(each)}" for each in cut.values() if each.uncertainty),
     )
-
-
-def _beside(plan: Plan, quantity: Quantity) -> str:
-    """The size in inches too, where the readings were."""
-    return f", {format_inch(quantity.value)}" if plan.piece.inches else ""
 
 
 def doubt_text(quantity: Quantity) -> str:

@@ -1,0 +1,45 @@
+"""How a blank's sizes are said, in one place for text, card and page."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from hollowright.plan.plan import Plan
+from hollowright.quantity import Quantity
+from hollowright.quantity.working import number_text
+from hollowright.units import format_inch
+
+MARKED = {"tube": ("length",), "disc": ("diameter",), "strip": ("length", "width")}
+"""Which sizes of a blank are marked on the metal, by its form, in the order they are said."""
+
+WORDS = {"length": "long", "width": "wide", "diameter": "across", "height": "high"}
+
+
+def to_mark(form: str, sizes: Mapping[str, Quantity]) -> dict[str, Quantity]:
+    """The sizes to mark for a blank of this form; all that it has where the form is its own."""
+    return {name: sizes[name] for name in MARKED.get(form, tuple(sizes))}
+
+
+def word_for(name: str) -> str:
+    """What a size is, after its figure: '15.09 long', '36.93 across'."""
+    return WORDS.get(name, name.replace("_", " "))
+
+
+def figure(name: str, quantity: Quantity) -> str:
+    """A size's figure, with the sign of a diameter before it."""
+    return f"{'⌀' if name == 'diameter' else ''}{number_text(quantity)}"
+
+
+def size_text(form: str, sizes: Mapping[str, Quantity], times: str = "×") -> str:
+    """The sizes to mark on one line: '102.43 × 17.59', '⌀36.93', '15.09'."""
+    return whole_size(to_mark(form, sizes), times)
+
+
+def whole_size(sizes: Mapping[str, Quantity], times: str = "×") -> str:
+    """All that a blank measures on one line: '⌀34.93 × 15.09' for a piece of tube."""
+    return f" {times} ".join(figure(name, size) for name, size in sizes.items())
+
+
+def beside(plan: Plan, quantity: Quantity) -> str:
+    """The size in inches too, where the readings were."""
+    return f", {format_inch(quantity.value)}" if plan.piece.inches else ""
