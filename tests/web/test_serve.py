@@ -26,13 +26,14 @@ def test_it_says_where_it_is_and_ends_quietly() -> None:
     with started("127.0.0.1") as running:
         assert running.stdout is not None
         address = running.stdout.readline().split()[-1]
+        told = running.stdout.readline().strip()
         with urllib.request.urlopen(address) as answer:
             assert answer.status == 200
             assert "server" not in answer.headers
         running.send_signal(signal.SIGINT)
         said, trouble = running.communicate(timeout=10)
     assert running.returncode == 0
-    assert said.splitlines() == ["Ctrl+C ends it."]
+    assert (told, said) == ("Ctrl+C ends it.", "")
     assert trouble == ""
 
 
