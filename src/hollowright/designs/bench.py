@@ -30,9 +30,13 @@ class Bench:
         return self.settings[id]
 
     def window_for(self, clearance: float) -> tuple[str, Window]:
-        """The feel whose window holds this clearance, or the clearance with its own window [mm]."""
+        """What a clearance that was asked for feels like, and the window round it [mm].
+
+        As wide as that feel's own window, but with the clearance in its middle.
+        """
+        half = self.setting("window_half").value
         for feel, (low, high) in self.windows.items():
             if low <= clearance <= high:
-                return feel, (low, high)
-        half = self.setting("window_half").value
+                half = max(half, (high - low) / 2)
+                return feel, (clearance - half, clearance + half)
         return "as asked", (clearance - half, clearance + half)

@@ -132,7 +132,6 @@ def aimed_clearance(b: Brief) -> tuple[Quantity, str, Window]:
                 f"{format_number(asked, 3)} mm isn't {feel} (here {low:g} to {high:g} mm).",
                 "Give one of the two, or make them agree.",
             )
-        return b.clearance, feel, (low, high)
     feel, window = b.bench.window_for(asked)
     return b.clearance, feel, window
 
@@ -189,10 +188,15 @@ def can_be_pressed(b: Brief, target: Quantity, limit: Quantity) -> None:
         )
 
 
-def ring_cautions(filing: Quantity, thickness: Quantity, gap: Quantity) -> tuple[Caution, ...]:
-    """What to mind of the ring: loose in the body, filed thin, tight for the solder, not read."""
+def ring_cautions(
+    filing: Quantity, thickness: Quantity, gap: Quantity, made: bool
+) -> tuple[Caution, ...]:
+    """What to mind of the ring: loose in the body, filed thin, tight for the solder, not read.
+
+    made: the ring has been read; whether it's too small is then the fit's to say.
+    """
     found = []
-    if filing.value < -0.001:
+    if filing.value < -0.001 and not made:
         text = (
             f"A ring that fits the lid is {format_number(-2 * filing.value, 3)} mm too small for "
             "the body: the lid will be looser than asked. Better cut the strip "

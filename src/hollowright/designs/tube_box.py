@@ -88,7 +88,7 @@ def build(b: Brief) -> Piece:
         fits=(ring_fit,),
         work=tube_box_work(b.word("caps"), saw_from.taken, filing.value),
         cautions=(*b.cautions, *tube_halves.once_round(b),
-                  *inner_ring.ring_cautions(filing, thickness, gap)),
+                  *inner_ring.ring_cautions(filing, thickness, gap, ring_outside is not aim)),
         choices=(saw_from,),
         changes=tuple(b.changes),
         inches=b.inches,

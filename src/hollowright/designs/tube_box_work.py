@@ -13,7 +13,7 @@ def tube_box_work(caps: str, saw_from: str, filing: float) -> tuple[Work, ...]:
     return (
         *_stock(saw_from),
         *_caps(caps),
-        *_ring(),
+        *_ring(filing),
         *_assembly(filing),
     )
 
@@ -136,7 +136,9 @@ def _caps(caps: str) -> tuple[Work, ...]:
     )
 
 
-def _ring() -> tuple[Work, ...]:
+def _ring(filing: float) -> tuple[Work, ...]:
+    lid_only = filing > 0.001
+    halves = "the lid (the body once its stand is filed)" if lid_only else "both halves"
     return (
         Work(
             "cut_strip",
@@ -155,7 +157,7 @@ def _ring() -> tuple[Work, ...]:
             "bend",
             "Bend the ring and fit its length",
             "Bend it round a former a little smaller than {ring_inside_diameter}. Spring the open "
-            "ring into both halves. File an end square and try again until the ends just meet: "
+            f"ring into {halves}. File an end square and try again until the ends just meet: "
             "expect to take off about {ring_guard} beside the dressing. 0.1 mm off the length "
             "is 0.03 mm off the diameter.",
             marks=("ring_length",),
@@ -173,9 +175,9 @@ def _ring() -> tuple[Work, ...]:
         Work(
             "try_fit",
             "fit",
-            "Try the ring in both halves",
-            "It should measure {ring_outside_diameter} outside and feel {feel} in both halves. Too "
-            "big: cut out pi times the excess and solder again, or file it. Too small by up to "
+            "Try the ring",
+            f"It should measure {{ring_outside_diameter}} outside and feel {{feel}} in {halves}. "
+            "Too big: cut out pi times the excess and solder again, or file it. Too small by up to "
             "1 in 100: stretch it on the mandrel (0.1 mm on {ring_outside_diameter} is "
             "{stretch_percent}). Smaller than that: make another. File, don't force: past "
             "{force_limit} of interference the soft ring gives for good.",

@@ -110,7 +110,8 @@ def din_line(inner_radius: Any, thickness: Any) -> Any:
 
     line = k / 2 with k = 0.65 + 0.5 x log10(r / s), at most 1
 
-    inner_radius: r [mm]; thickness: s [mm]; r/s from about 0.1 up; the formula reaches 1 at r/s = 5.01.
+    inner_radius: r [mm]; thickness: s [mm]; r/s from about 0.1 up; the formula reaches 1 at
+    r/s = 5.01.
     Source: DIN 6935 (flat bending of steel).
 
     >>> round(din_line(2.5, 1.0), 4), din_line(30.0, 0.64)

@@ -135,7 +135,7 @@ def _cautions(result: FitResult) -> tuple[Caution, ...]:
     over = _over_seat(fit, fit.made)
     if over > 0:
         text = (
-            f"The ring as read is {format_number(over, 3)} mm too big to go in: cut "
+            f"The ring as read is {format_number(over, 3)} mm too big for its gap: cut "
             f"{format_number(math.pi * over)} mm out of its length and solder again, or file it."
         )
         return (Caution(f"{fit.id}_too_big", text, "fit", fit.id),)

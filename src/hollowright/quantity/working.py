@@ -23,10 +23,11 @@ THIN = 1.5
 """Below this [mm] a third decimal is shown where there is one, so that workings can be followed."""
 
 
-def number_text(quantity: Quantity, fine: bool = False) -> str:
+def number_text(quantity: Quantity, fine: bool = False, least: int = 0) -> str:
     """A quantity's number as the bench reads it: two decimals of a millimetre, three when thin.
 
-    fine: three as well where the third is the last there is, so that a working adds up.
+    fine: three as well where the third is the last there is, so that a working adds up. least:
+    decimals that a length has at least.
     """
     value = quantity.value
     if quantity.kind == "constant":
@@ -36,7 +37,7 @@ def number_text(quantity: Quantity, fine: bool = False) -> str:
         decimals = 3
     if fine and abs(value - round(value, 3)) < 1e-9 < abs(value - round(value, 2)):
         decimals = max(decimals, 3)
-    return format_number(value, decimals)
+    return format_number(value, max(decimals, least) if quantity.unit == "mm" else decimals)
 
 
 def value_text(quantity: Quantity, fine: bool = False) -> str:
@@ -54,8 +55,10 @@ def working(quantity: Quantity) -> str:
         return f"{quantity.label} = {result} ({how.get(quantity.kind, 'as read')})"
     words = quantity.formula.wording
     labels = words.put([_label(q) for q in quantity.inputs])
-    numbers = words.put([number_text(q, fine=True) for q in quantity.inputs])
-    if numbers in (labels, number_text(quantity, fine=True)):
+    shown = number_text(quantity, fine=True)
+    least = len(shown.partition(".")[2]) if abs(quantity.value) < THIN else 0
+    numbers = words.put([number_text(q, fine=True, least=least) for q in quantity.inputs])
+    if numbers in (labels, shown):
         return f"{quantity.label} = {labels} = {result}"
     return f"{quantity.label} = {labels} = {numbers} = {result}"
 
