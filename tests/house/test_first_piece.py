@@ -14,6 +14,11 @@ FENCES = re.findall(r"^```(\w+)\n(.*?)^```", DOCUMENT, re.MULTILINE | re.DOTALL)
 FILE = "tinder-box.toml"
 
 
+def plain(text: str) -> list[str]:
+    """A text's lines, however wide its columns are."""
+    return [" ".join(line.split()) for line in text.splitlines()]
+
+
 def answers(capsys: pytest.CaptureFixture[str]) -> Iterator[tuple[str, str]]:
     """Do what the document says, in order: each text it shows, and what was really answered."""
     said = ""
@@ -35,8 +40,8 @@ def test_the_first_piece_in_the_order_it_is_told(
     monkeypatch.chdir(tmp_path)
     shown = 0
     for text, said in answers(capsys):
-        for line in text.splitlines():
-            assert line in said.splitlines(), line
+        for line in plain(text):
+            assert line in plain(said), line
             shown += 1
     assert shown >= 8
     assert (tmp_path / "tinder-box" / "bench-card.pdf").read_bytes().startswith(b"%PDF")
