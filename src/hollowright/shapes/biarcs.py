@@ -1,0 +1,160 @@
+"""Any curve as lines and arcs that follow it within a tolerance and share its headings.
+
+Between two places of a curve a pair of arcs (a biarc) takes over both points and both headings;
+stretches are halved until the pair lies within the tolerance.
+"""
+
+from __future__ import annotations
+
+import cmath
+import math
+from collections.abc import Iterator
+from dataclasses import dataclass
+from functools import lru_cache
+
+from hollowright.shapes import along
+from hollowright.shapes.cubic import Cubic
+from hollowright.shapes.curves import Arc, Curve, EllipseArc, Line, Point
+
+Plain = Line | Arc
+
+STRAIGHT = 1e-8  # a chord and its heading apart by less than this [rad] are a straight line
+TRIALS = (0.12, 0.3, 0.5, 0.7, 0.88)
+DEPTH = 12
+MOST = 12
+WIDEST = 1.2  # a pair of arcs turns by no more than this [rad]
+
+
+@dataclass(frozen=True, slots=True)
+class Bit:
+    """A line or arc that stands for the stretch of a curve from u = first to u = last."""
+
+    curve: Plain
+    first: float
+    last: float
+
+
+@lru_cache(maxsize=512)
+def bits(curve: Curve, tolerance: float) -> tuple[Bit, ...]:
+    """Lines and arcs along a curve, none further off than `tolerance` [mm]."""
+    if tolerance <= 0:
+        raise ValueError(f"tolerance must be more than 0 mm, not {tolerance}")
+    if isinstance(curve, Line | Arc):
+        return (Bit(curve, 0.0, 1.0),)
+    stops = [0.0, *natural_stops(curve), 1.0]
+    found: list[Bit] = []
+    for first, last in zip(stops, stops[1:], strict=False):
+        found += _followed(curve, first, last, tolerance, DEPTH)
+    return tuple(found)
+
+
+def natural_stops(curve: Curve) -> list[float]:
+    """The u at which a curve's character changes: axes' ends, inflections, quarters in any case."""
+    if isinstance(curve, EllipseArc):
+        step = math.pi / 4
+        ends = (curve.start_angle, curve.start_angle + curve.sweep)
+        first, last = math.ceil(min(ends) / step), math.floor(max(ends) / step)
+        found = [(k * step - curve.start_angle) / curve.sweep for k in range(first, last + 1)]
+    else:
+        found = [0.25, 0.5, 0.75, *_inflections(curve)]
+    apart: list[float] = []
+    for u in sorted(found):
+        if 1e-3 < u < 1 - 1e-3 and (not apart or u - apart[-1] > 1e-3):
+            apart.append(u)
+    return apart
+
+
+def _inflections(curve: Curve) -> list[float]:
+    """The u at which a cubic changes the side it bears to."""
+    if not isinstance(curve, Cubic):
+        return []
+    p0, p1, p2, p3 = (complex(*point) for point in curve.controls)
+    a, b, c = p1 - p0, p2 - 2 * p1 + p0, p3 - 3 * p2 + 3 * p1 - p0
+    ab, ac, bc = ((x.conjugate() * y).imag for x, y in ((a, b), (a, c), (b, c)))
+    if abs(bc) < 1e-12 * (abs(ab) + abs(ac) + abs(bc)):
+        return [-ab / ac] if ac else []
+    root = cmath.sqrt(ac * ac - 4 * bc * ab)
+    if root.imag:
+        return []
+    return [(-ac + sign * root.real) / (2 * bc) for sign in (-1, 1)]
+
+
+def _followed(
+    curve: Curve, first: float, last: float, tolerance: float, depth: int
+) -> Iterator[Bit]:
+    pair = _pair(curve, first, last)
+    error = _error(curve, pair) if pair else math.inf
+    if error <= tolerance or (pair and depth == 0):
+        yield from pair
+        return
+    if depth == 0:
+        chord = Line(along.place(curve, first), along.place(curve, last))
+        yield Bit(chord, first, last)
+        return
+    # The error of a pair falls with the third power of its stretch.
+    parts = min(MOST, max(2, math.ceil(1.02 * (error / tolerance) ** (1 / 3)))) if pair else 2
+    stops = [first + (last - first) * i / parts for i in range(parts + 1)]
+    for a, b in zip(stops, stops[1:], strict=False):
+        yield from _followed(curve, a, b, tolerance, depth - 1)
+
+
+def _pair(curve: Curve, first: float, last: float) -> tuple[Bit, ...]:
+    """The pair of arcs over a stretch; nothing where there is none of sense."""
+    p, q = (complex(*along.place(curve, u)) for u in (first, last))
+    a, b = (cmath.rect(1.0, along.heading(curve, u)) for u in (first, last))
+    across, turn = q - p, abs(cmath.phase(b / a))
+    if across == 0 or turn > WIDEST:
+        return ()
+    forward, both = _dot(across, a + b), 2 * (1 - _dot(a, b))
+    squared = abs(across) ** 2
+    if forward <= 0:
+        return ()
+    # How far the pair's joint lies along both headings; written without a difference of likes.
+    reach = squared / (forward + math.sqrt(forward * forward + both * squared))
+    joint = (p + reach * a + q - reach * b) / 2
+    share = abs(joint - p) / (abs(joint - p) + abs(q - joint))
+    middle = first + (last - first) * share
+    start, meeting, end = ((z.real, z.imag) for z in (p, joint, q))
+    one = _arc(start, cmath.phase(a), meeting)
+    two = _arc(end, cmath.phase(-b), meeting)
+    return (Bit(one, first, middle), Bit(_turned(two), middle, last))
+
+
+def _dot(a: complex, b: complex) -> float:
+    return a.real * b.real + a.imag * b.imag
+
+
+def _arc(start: Point, heading: float, end: Point) -> Plain:
+    """The arc that leaves `start` with a heading [rad] and ends at `end`."""
+    dx, dy = end[0] - start[0], end[1] - start[1]
+    off = math.remainder(math.atan2(dy, dx) - heading, 2 * math.pi)
+    if abs(off) < STRAIGHT:
+        return Line(start, end)
+    radius = math.hypot(dx, dy) / (2 * math.sin(off))
+    normal = heading + math.pi / 2
+    centre = (start[0] + radius * math.cos(normal), start[1] + radius * math.sin(normal))
+    first = math.atan2(start[1] - centre[1], start[0] - centre[0])
+    return Arc(centre, abs(radius), first, 2 * off)
+
+
+def _turned(curve: Plain) -> Plain:
+    """The same the other way round."""
+    if isinstance(curve, Line):
+        return Line(curve.end, curve.start)
+    return Arc(curve.centre, curve.radius, curve.start_angle + curve.sweep, -curve.sweep)
+
+
+def _error(curve: Curve, pair: tuple[Bit, ...]) -> float:
+    """How far the curve lies off its pair of arcs at most, by trial [mm]."""
+    first, last = pair[0].first, pair[-1].last
+    points = [along.place(curve, first + (last - first) * trial) for trial in TRIALS]
+    return max(min(_off(bit.curve, point) for bit in pair) for point in points)
+
+
+def _off(curve: Plain, point: Point) -> float:
+    """How far a point lies off the whole line or circle [mm]."""
+    if isinstance(curve, Arc):
+        return abs(math.dist(point, curve.centre) - curve.radius)
+    (x0, y0), (x1, y1) = curve.start, curve.end
+    area = (x1 - x0) * (point[1] - y0) - (y1 - y0) * (point[0] - x0)
+    return abs(area) / math.dist(curve.start, curve.end)

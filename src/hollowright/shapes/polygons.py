@@ -1,0 +1,67 @@
+"""The door to the polygon library: crossings, what lies inside what; the only file that knows it."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+
+import shapely
+
+from hollowright.shapes.curves import Point
+from hollowright.shapes.outline import Outline
+
+FINE = 0.002  # how far the polygons that are compared may lie off the curves [mm]
+
+
+def as_polygon(outline: Outline, tolerance: float = FINE) -> shapely.Polygon:
+    """An outline with its holes as a polygon on the curves, within a tolerance [mm]."""
+    holes = [hole.points(tolerance) for hole in outline.holes]
+    return shapely.Polygon(outline.points(tolerance), holes)
+
+
+def crossing(outline: Outline, tolerance: float = FINE) -> Point | None:
+    """A place [mm] where the outer edge crosses or touches itself; None when it doesn't."""
+    corners = outline.points(tolerance)
+    if len(set(corners)) < 3:
+        return corners[0]
+    reason = shapely.is_valid_reason(shapely.Polygon(corners))
+    found = re.search(r"\[(\S+) (\S+)\]", str(reason))
+    return (float(found[1]), float(found[2])) if found else None
+
+
+def meeting(a: Outline, b: Outline, tolerance: float = FINE) -> Point | None:
+    """A place [mm] where the outer edges of two outlines meet; None when they are apart."""
+    rings = [shapely.LinearRing(outline.points(tolerance)) for outline in (a, b)]
+    shared = shapely.intersection(*rings)
+    if shared.is_empty:
+        return None
+    point = shared.representative_point()
+    return (point.x, point.y)
+
+
+def inside(inner: Outline, outer: Outline, tolerance: float = FINE) -> bool:
+    """Whether an outline lies within the outer edge of another."""
+    around = shapely.Polygon(outer.points(tolerance))
+    return bool(around.contains(shapely.Polygon(inner.points(tolerance))))
+
+
+def with_holes(solids: Sequence[Outline], hollows: Sequence[Outline]) -> tuple[Outline, ...]:
+    """Each solid with the hollows that lie in it.
+
+    ValueError for a hollow that runs over a solid's edge or into another hollow.
+    """
+    _apart(solids, hollows)
+    found = []
+    for solid in solids:
+        holes = tuple(hole for hole in hollows if inside(hole, solid))
+        found.append(Outline(solid.segments, holes))
+    return tuple(found)
+
+
+def _apart(solids: Sequence[Outline], hollows: Sequence[Outline]) -> None:
+    for i, hole in enumerate(hollows):
+        for other in (*solids, *hollows[i + 1 :]):
+            place = meeting(hole, other)
+            if place:
+                x, y = place
+                raise ValueError(f"a hole runs into another edge at x {x:.2f}, y {y:.2f}")
