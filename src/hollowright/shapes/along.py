@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable
+from itertools import pairwise
 
 from hollowright.shapes.cubic import Cubic
 from hollowright.shapes.curves import Arc, Curve, EllipseArc, Line, Point
@@ -74,7 +75,7 @@ def turning(curve: Curve, first: float = 0.0, last: float = 1.0) -> float:
     if isinstance(curve, EllipseArc) and curve.closed and (first, last) == (0.0, 1.0):
         return math.copysign(2 * math.pi, _bears(curve))
     angles = [heading(curve, first + (last - first) * i / STEPS) for i in range(STEPS + 1)]
-    return sum(math.remainder(b - a, 2 * math.pi) for a, b in zip(angles, angles[1:], strict=False))
+    return sum(math.remainder(b - a, 2 * math.pi) for a, b in pairwise(angles))
 
 
 def length(curve: Curve) -> float:
@@ -145,7 +146,8 @@ def reverse(curve: Curve) -> Curve:
     if isinstance(curve, EllipseArc):
         last = curve.start_angle + curve.sweep
         return EllipseArc(curve.centre, curve.major, curve.minor, last, -curve.sweep)
-    return Cubic(*reversed(_cubic(curve).controls))
+    p0, p1, p2, p3 = _cubic(curve).controls
+    return Cubic(p3, p2, p1, p0)
 
 
 def fitted(curve: Curve, start: Point, end: Point) -> Curve:
@@ -172,8 +174,8 @@ def fitted(curve: Curve, start: Point, end: Point) -> Curve:
     if isinstance(curve, EllipseArc):
         axes = turned(curve.major), turned(curve.minor)
         return EllipseArc(moved(curve.centre), *axes, curve.start_angle, curve.sweep)
-    inner = (moved(point) for point in _cubic(curve).controls[1:3])
-    return Cubic(start, *inner, end)
+    _, control, control_end, _ = _cubic(curve).controls
+    return Cubic(start, moved(control), moved(control_end), end)
 
 
 def sharpest(curve: Curve, side: int, first: float = 0.0, last: float = 1.0) -> tuple[float, float]:
@@ -273,10 +275,8 @@ def _way(curve: Cubic, u: float) -> Point:
     """The way a cubic leaves or arrives where its velocity is nothing."""
     p0, p1, p2, p3 = curve.controls
     tiny = 1e-9 * _spread(curve)
-    if u < 0.5:
-        ways = [_less(p, p0) for p in (p1, p2, p3)]
-    else:
-        ways = [_less(p3, p) for p in (p2, p1, p0)]
+    leaving, arriving = (p1, p2, p3), (p2, p1, p0)
+    ways = [_less(p, p0) for p in leaving] if u < 0.5 else [_less(p3, p) for p in arriving]
     return next((way for way in ways if math.hypot(*way) > tiny), ways[-1])
 
 

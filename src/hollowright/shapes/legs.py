@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
-from itertools import groupby
+from itertools import groupby, pairwise
 
 from hollowright.shapes import along
 from hollowright.shapes.curves import Curve, Point
@@ -87,9 +87,7 @@ def _order(chain: Chain, loop: Loop) -> list[int]:
 
 
 def _in_order(order: list[int]) -> bool:
-    return all(
-        (b - a) % len(order) == 1 % len(order) for a, b in zip(order, order[1:], strict=False)
-    )
+    return all((b - a) % len(order) == 1 % len(order) for a, b in pairwise(order))
 
 
 def _last_links(chain: Chain, loop: Loop) -> dict[int, tuple[Link, Link]]:

@@ -1,4 +1,4 @@
-"""How near points lie to a chain of lines and arcs, and whether they lie inside it, many at once."""
+"""How near points lie to a chain of lines and arcs, and whether inside it, many at once."""
 
 from __future__ import annotations
 
@@ -45,8 +45,9 @@ def in_quads(points: Array, quads: Array, margin: float) -> Flags:
     away = points[:, None, None] - quads[None]
     left = step[None, ..., 0] * away[..., 1] - step[None, ..., 1] * away[..., 0]
     depth = left / np.maximum(np.hypot(step[..., 0], step[..., 1]), 1e-300)[None]
-    within: Flags = ((depth > margin).all(axis=2) | (depth < -margin).all(axis=2)).any(axis=1)
-    return within
+    deepest = np.maximum(depth.min(axis=2), -depth.max(axis=2)).max(axis=1)
+    found: Flags = deepest > margin
+    return found
 
 
 def _to_lines(points: Array, starts: Array, ends: Array) -> Array:

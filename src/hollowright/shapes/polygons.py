@@ -1,11 +1,11 @@
-"""The door to the polygon library: crossings, what lies inside what; the only file that knows it."""
+"""The door to the polygon library: where outlines cross, and which lies inside which."""
 
 from __future__ import annotations
 
 import re
 from collections.abc import Sequence
 
-import shapely
+import shapely  # type: ignore[import-untyped]
 
 from hollowright.shapes.curves import Point
 from hollowright.shapes.outline import Outline

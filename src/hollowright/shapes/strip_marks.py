@@ -10,6 +10,7 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass, replace
+from itertools import pairwise
 from typing import Literal
 
 from hollowright.shapes import along
@@ -33,9 +34,9 @@ PARTS = 16  # of a stretch whose neutral line moves: where Gauss-Legendre's thre
 
 @dataclass(frozen=True, slots=True)
 class Scored:
-    """Corners scored and folded: `web` [mm] is left under the groove, and folds about `factor` of it.
+    """Corners scored and folded: under the groove a `web` [mm] is left, that folds.
 
-    `factor` is the neutral line's distance from the groove's bottom in parts of the web.
+    `factor` is the distance of its neutral line from the groove's bottom in parts of the web.
     """
 
     web: float
@@ -216,7 +217,7 @@ def _developed(leg: Leg, rule: _Rule) -> float:
         inner = curve.radius - (rule.thickness if curve.sweep > 0 else 0.0)
         return turn * (inner + rule.neutral(inner))
     stops = [first, *(u for u in natural_stops(curve) if first < u < last), last]
-    pairs = zip(stops, stops[1:], strict=False)
+    pairs = pairwise(stops)
     if callable(rule.line):
         return sum(_moving(curve, a, b, rule) for a, b in pairs)
     total = along.part_length(curve, first, last)

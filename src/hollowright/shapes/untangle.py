@@ -11,6 +11,7 @@ import math
 from collections import defaultdict
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 
 import numpy as np
 import numpy.typing as npt
@@ -53,11 +54,10 @@ def parallels(chain: Sequence[Plain], distance: float, sharp: bool) -> tuple[Loo
     if rolls(chain, distance):
         return (_closed(_merged(links)),)
     pieces = _kept(_cut(links), chain, distance, quads)
-    loops = _loops(pieces)
+    closed = [_closed(_merged(loop)) for loop in _loops(pieces)]
+    sized = [(sum(link.curve.moment() for link in loop), loop) for loop in closed]
     least = NEAR * max(1.0, abs(distance))
-    sized = [(sum(link.curve.moment() for link in loop), loop) for loop in loops]
-    wanted = (loop for area, loop in sized if area > least or (distance > 0 and area < -least))
-    return tuple(_closed(_merged(loop)) for loop in wanted)
+    return tuple(loop for area, loop in sized if area > least or (area < -least and distance > 0))
 
 
 def _turns(chain: Sequence[Plain]) -> list[float]:
@@ -161,10 +161,7 @@ def _pieces(link: Link, stops: Sequence[float]) -> list[Link]:
     if not inner:
         return [link]
     ends = [0.0, *inner, 1.0]
-    return [
-        Link(_plain_part(link.curve, a, b), link.beside, link.fill)
-        for a, b in zip(ends, ends[1:], strict=False)
-    ]
+    return [Link(_plain_part(link.curve, a, b), link.beside, link.fill) for a, b in pairwise(ends)]
 
 
 def _plain_part(curve: Plain, first: float, last: float) -> Plain:
