@@ -311,17 +311,18 @@ def test_tubes_that_can_t_be_are_refused(make):
 @given(size, share, size, st.floats(-0.6, 0.6), st.floats(0.3, 0.7), st.floats(0, 0.02))
 def test_a_cut_cone_s_edge_lies_in_its_plane(base, part, height, lean, where, thin):
     top, thickness, cut = base * part * 0.9, base * thin, height * where
-    try:
-        band = cut_cone(base, top, height, cut, lean, thickness)
-    except ValueError as refusal:
-        assert "cut" in str(refusal) or "fills" in str(refusal)
-        return
+    taper, slope = (base - top) / 2 / height, math.tan(lean)
+    ends = [(cut + side * slope * base / 2) / (1 + side * slope * taper) for side in (-1, 1)]
+    assume(abs(slope * taper) < 0.95)
+    assume(0.05 * height < min(ends) and max(ends) < 0.9 * height)
+    assume(thickness * math.hypot(1, taper) < base / 4)
+    band = cut_cone(base, top, height, cut, lean, thickness)
     flat = [band.flat(t, band.high(t)) for t in np.linspace(-math.pi, math.pi, 25)]
     for x, _, z in on_surface(band, flat):
         assert z == pytest.approx(cut + x * math.tan(lean), abs=MEETS)
     assert seam_gap(band) < MEETS
     if lean:
-        assert band.outline(1e-4).area == pytest.approx(band.area, rel=1e-5)
+        assert band.outline(1e-4).area == pytest.approx(band.area, abs=1e-4 * 4 * base)
 
 
 @given(st.floats(0, 35), st.floats(0.1, 0.5), st.sampled_from(["inner", "outer", "first"]))

@@ -7,7 +7,7 @@ from itertools import pairwise
 import numpy as np
 import pytest
 import shapely
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from hollowright.shapes.curves import TURN
@@ -81,6 +81,7 @@ def test_the_trade_s_example():
 
 
 @given(crossings, st.floats(0.05, 0.9))
+@settings(max_examples=30)
 def test_first_is_the_greatest_depth_over_the_wall(crossing, part):
     outer, inner = crossing.branch, crossing.branch * (1 - part)
     saddle = Saddle(

@@ -13,7 +13,7 @@ from hollowright.shapes.developments.tracing import chords, cubics, sides, witho
 from hollowright.shapes.outline import Outline
 from hollowright.shapes.space import Vector
 
-MOST_CONES = 200
+MOST_CONES = 256
 
 
 @dataclass(frozen=True, slots=True)
@@ -93,7 +93,7 @@ def stacked_cones(meridian: Meridian, tolerance: float) -> tuple[Frustum, ...]:
 
     No cone's straight line is further than `tolerance` [mm] from the meridian, which is the
     neutral surface's. Each cone's `start` is its base's height; neighbours share an edge.
-    ValueError for a tolerance that isn't positive or asks for more than 200 cones.
+    ValueError for a tolerance that isn't positive or asks for more than 256 cones.
     """
     if not tolerance > 0:
         raise ValueError(f"tolerance must be more than 0 mm, not {tolerance}")
@@ -105,13 +105,29 @@ def stacked_cones(meridian: Meridian, tolerance: float) -> tuple[Frustum, ...]:
 
 
 def _stations(meridian: Meridian, low: float, high: float, tolerance: float) -> list[float]:
+    enough = 1
+    while not _near(meridian, _even(meridian, low, high, enough), tolerance):
+        if enough >= MOST_CONES:
+            raise ValueError(f"{MOST_CONES} cones don't come within {tolerance} mm of the profile")
+        enough *= 2
+    few = enough // 2
+    while enough - few > 1:
+        count = (few + enough) // 2
+        if _near(meridian, _even(meridian, low, high, count), tolerance):
+            enough = count
+        else:
+            few = count
+    return _even(meridian, low, high, enough)
+
+
+def _even(meridian: Meridian, low: float, high: float, count: int) -> list[float]:
     first, last = meridian.reached(low), meridian.reached(high)
-    for count in range(1, MOST_CONES + 1):
-        inner = [first + (last - first) * i / count for i in range(1, count)]
-        ends = [low, *(meridian.parameter(reached) for reached in inner), high]
-        if all(_bulge(meridian, a, b) <= tolerance for a, b in pairwise(ends)):
-            return ends
-    raise ValueError(f"{MOST_CONES} cones don't come within {tolerance} mm of the profile")
+    inner = (first + (last - first) * i / count for i in range(1, count))
+    return [low, *(meridian.parameter(reached) for reached in inner), high]
+
+
+def _near(meridian: Meridian, ends: list[float], tolerance: float) -> bool:
+    return all(_bulge(meridian, a, b) <= tolerance for a, b in pairwise(ends))
 
 
 def _bulge(meridian: Meridian, low: float, high: float) -> float:

@@ -15,7 +15,12 @@ from hollowright.shapes.developments.tracing import chords
 
 Place = Callable[[float], Point]
 
-PIECES = 32  # steps of a smooth piece's table
+Reached = tuple[float, float]
+"""Length [mm] and swept area [mm2] from a profile's start."""
+
+FEWEST, MOST = 8, 512  # steps of a smooth piece's table
+LOOKS = 32  # places of a smooth piece at which a profile is checked
+SETTLED = 1e-11  # share by which twice as many steps may still change length and area
 _NODES = (0.0, 0.5384693101056831, -0.5384693101056831, 0.9061798459386640, -0.9061798459386640)
 _WEIGHTS = (0.5688888888888889, 0.4786286704993665, 0.4786286704993665) + (0.2369268850561891,) * 2
 
@@ -35,7 +40,8 @@ class Meridian:
 
     def __post_init__(self) -> None:
         """Refuse a profile that crosses the axis."""
-        least = min(self.place(t)[0] for t in self._ends)
+        looked = _divided(self.breaks, 1 if self.straight else LOOKS)
+        least = min(self.place(t)[0] for t in looked)
         if least < -1e-9:
             raise ValueError(f"the profile crosses the axis by {-least:.3f} mm")
 
@@ -52,7 +58,7 @@ class Meridian:
     def reached(self, t: float) -> float:
         """Length along the profile from its start [mm]."""
         number = min(max(bisect_right(self._ends, t) - 1, 0), len(self._ends) - 2)
-        return self._reached[number][0] + self._gauss(number, self._ends[number], t)[0]
+        return self._reached[number][0] + self._gauss(self._ends[number], t)[0]
 
     def parameter(self, reached: float) -> float:
         """The parameter at a length from the start [mm], by secant within the table's step."""
@@ -63,8 +69,8 @@ class Meridian:
             lengths[number + 1] - lengths[number]
         )
         for _ in range(30):
-            off = lengths[number] + self._gauss(number, low, t)[0] - reached
-            move = off / self._speed(number, t)
+            off = lengths[number] + self._gauss(low, t)[0] - reached
+            move = off / self._speed(t)
             t -= move
             if abs(move) <= 1e-15 * (high - low) or abs(off) < 1e-13:
                 break
@@ -92,46 +98,62 @@ class Meridian:
                     f"the profile has a corner at {self.place(after.low)}: give it as points"
                 )
         inner = _Chosen(tuple(moved), self.breaks)
-        for t in self._ends:
+        for t in _divided(self.breaks, LOOKS):
             if _backward(self.place, inner, t):
                 raise ValueError(f"the profile at {self.place(t)} is tighter than {distance} mm")
         return Meridian(inner, self.breaks)
 
     @cached_property
     def _ends(self) -> tuple[float, ...]:
-        if self.straight:
-            return self.breaks
-        steps = (a + (b - a) * i / PIECES for a, b in pairwise(self.breaks) for i in range(PIECES))
-        return (*steps, self.breaks[-1])
+        return self._table[0]
 
     @cached_property
-    def _reached(self) -> tuple[tuple[float, float], ...]:
+    def _reached(self) -> tuple[Reached, ...]:
+        return self._table[1]
+
+    @cached_property
+    def _table(self) -> tuple[tuple[float, ...], tuple[Reached, ...]]:
+        """Parameters and what is reached there, in as many steps as it takes to settle."""
+        if self.straight:
+            return self.breaks, self._summed(self.breaks)
+        steps, before = FEWEST, (math.inf, math.inf)
+        while True:
+            ends = _divided(self.breaks, steps)
+            reached = self._summed(ends)
+            off = max(abs(a - b) / (abs(a) or 1) for a, b in zip(reached[-1], before, strict=True))
+            if off < SETTLED or steps >= MOST:
+                return ends, reached
+            steps, before = 2 * steps, reached[-1]
+
+    def _summed(self, ends: Sequence[float]) -> tuple[Reached, ...]:
         found = [(0.0, 0.0)]
-        for number, (a, b) in enumerate(pairwise(self._ends)):
-            length, moment = self._gauss(number, a, b)
+        for a, b in pairwise(ends):
+            length, moment = self._gauss(a, b)
             found.append((found[-1][0] + length, found[-1][1] + TURN * moment))
         return tuple(found)
 
-    def _gauss(self, number: int, low: float, high: float) -> tuple[float, float]:
-        """Integrals of ds and of radius ds, by five-point Gauss-Legendre."""
+    def _gauss(self, low: float, high: float) -> Reached:
+        """Integrals of ds and of radius ds within a step, by five-point Gauss-Legendre."""
         half, middle = (high - low) / 2, (high + low) / 2
         length = moment = 0.0
         for weight, node in zip(_WEIGHTS, _NODES, strict=True):
             t = middle + half * node
-            step = half * weight * self._speed(number, t)
+            step = half * weight * self._speed(t)
             length += step
             moment += step * self.place(t)[0]
         return (length, moment)
 
-    def _speed(self, number: int, t: float) -> float:
-        low, high = self._ends[number], self._ends[number + 1]
+    def _speed(self, t: float) -> float:
+        number = min(max(bisect_right(self.breaks, t) - 1, 0), len(self.breaks) - 2)
+        low, high = self.breaks[number], self.breaks[number + 1]
         if self.straight:
             return math.dist(self.place(low), self.place(high)) / (high - low)
-        return math.hypot(*slope(self.place, t, *self._piece(low, high)))
+        return math.hypot(*slope(self.place, t, low, high))
 
-    def _piece(self, low: float, high: float) -> tuple[float, float]:
-        number = bisect_right(self.breaks, (low + high) / 2) - 1
-        return self.breaks[number], self.breaks[number + 1]
+
+def _divided(breaks: Sequence[float], steps: int) -> tuple[float, ...]:
+    inner = (a + (b - a) * i / steps for a, b in pairwise(breaks) for i in range(steps))
+    return (*inner, breaks[-1])
 
 
 def through(points: Sequence[Point]) -> Meridian:

@@ -7,7 +7,7 @@ from collections import deque
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from functools import cached_property
-from itertools import pairwise
+from itertools import combinations, pairwise
 from typing import Literal
 
 from hollowright.shapes.curves import Point
@@ -16,9 +16,19 @@ from hollowright.shapes.developments.tracing import without_repeats
 from hollowright.shapes.outline import Outline, polygon
 from hollowright.shapes.space import Vector, add, cross, dot, unit
 
+ROUNDING = 1e-9  # mm2
+NICKS = (1.5, 2.2, 3.1, 4.3, 6.0)  # how many times deeper than just meeting; the least that clears
+
 Layout = Literal["star", "strip"]
 """*star*: faces round the first one, then round those. *strip*: the walls in a row, the first face
 (and the last, if it isn't a wall) at the second face's edges."""
+
+
+Cut = tuple[tuple[Point, Side | None], ...]
+"""A face's corners in the flat [mm], each with the edge after it (None across a nick)."""
+
+Nick = tuple[Side, int, int]
+"""A fold's edge, one of its corners, and the face that is nicked there."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,14 +81,19 @@ class Net:
     """A form's faces in one flat piece, seen from outside, joined by the folds.
 
     `frames` place the outside faces; with a web left in the grooves they overlap by what each fold
-    takes, and `polygon` cuts each face at its fold lines. `seams` are the edges that are cut and
-    meet again: their sides are bevelled by `facets.bevel` of the dihedral.
+    takes, and `cuts` are the faces cut at their fold lines. `seams` are the edges that are cut and
+    meet again: they are bevelled by `facets.bevel` of the dihedral.
     """
 
     form: Faceted
     frames: tuple[Frame, ...]
     folds: tuple[Fold, ...]
-    insets: Mapping[Side, float]
+    cuts: tuple[Cut, ...]
+
+    @cached_property
+    def polygons(self) -> tuple[tuple[Point, ...], ...]:
+        """Each face in the flat [mm], anticlockwise, cut at its fold lines."""
+        return tuple(tuple(point for point, _ in cut) for cut in self.cuts)
 
     @cached_property
     def seams(self) -> tuple[Side, ...]:
@@ -92,27 +107,24 @@ class Net:
 
     def surface(self, point: Point) -> tuple[int, Vector]:
         """Face and point in space of a point of the flat; ValueError for one outside."""
-        for face in range(len(self.frames)):
-            corners = self.polygon(face)
+        for face, corners in enumerate(self.polygons):
             if all(_turn(a, b, point) >= -1e-9 for a, b in around(corners)):
                 return face, self.frames[face].space(point)
         raise ValueError(f"the point {point} lies outside the net")
 
-    def polygon(self, face: int) -> tuple[Point, ...]:
-        """A face in the flat [mm], anticlockwise, cut at its fold lines."""
-        corners = [self.frames[face].flat(point) for point in self.form.points(face)]
-        numbers = self.form.faces[face]
-        insets = [self.insets.get((min(a, b), max(a, b)), 0.0) for a, b in around(numbers)]
-        return inset(corners, insets)
+    def overlapping(self) -> tuple[Side, ...]:
+        """Pairs of faces that lie over each other in the flat, so that it can't be one piece."""
+        pairs = combinations(range(len(self.polygons)), 2)
+        return tuple(p for p in pairs if not _apart(self.polygons[p[0]], self.polygons[p[1]]))
 
     @property
     def area(self) -> float:
         """Area of the flat [mm2]."""
-        return sum(_area(self.polygon(face)) for face in range(len(self.frames)))
+        return sum(_area(corners) for corners in self.polygons)
 
     def points(self) -> tuple[Point, ...]:
         """The net's outline as a polygon [mm], anticlockwise."""
-        return without_repeats(self._walk(0, None), 1e-7)
+        return without_repeats(self._walk(self.folds[0].faces[0], None), 1e-7)
 
     def outline(self) -> Outline:
         """The net's outline, of lines."""
@@ -120,52 +132,74 @@ class Net:
 
     def _walk(self, face: int, entered: Side | None) -> list[Point]:
         """Corners of a face and all that hangs on it, from the edge it was entered by."""
-        numbers, corners = self.form.faces[face], self.polygon(face)
-        sides = [(min(a, b), max(a, b)) for a, b in around(numbers)]
-        first = sides.index(entered) + 1 if entered else 0
+        cut = self.cuts[face]
         hanging = {fold.side: fold.faces[1] for fold in self.folds if fold.faces[0] == face}
+        first = [side for _, side in cut].index(entered) + 1 if entered else 0
         found: list[Point] = []
-        for i in range(len(sides)):
-            number = (first + i) % len(sides)
-            found.append(corners[number])
-            if sides[number] in hanging:
-                found += self._walk(hanging[sides[number]], sides[number])
+        for point, side in (*cut[first:], *cut[:first]):
+            found.append(point)
+            if side in hanging:
+                found += self._walk(hanging[side], side)
         return found
 
 
 def net(
-    form: Faceted, layout: Layout = "star", thickness: float = 0.0, web: float = 0.0, k: float = 0.5
+    form: Faceted,
+    layout: Layout | None = None,
+    thickness: float = 0.0,
+    web: float = 0.0,
+    k: float = 0.5,
 ) -> Net:
     """A form's net, for folding: outside sizes less what each fold takes.
 
     Grooves are filed `thickness` - `web` deep [mm] from the inside; the web left bends round the
     groove's bottom on the line `k` x web above it. Each fold then takes 2 web tan(turn / 2) - turn
     k web of the faces' outside widths, turn = 180 degrees - dihedral. A web 0 is a sharp fold, the
-    outside faces edge to edge. ValueError for a web thicker than the sheet, a k outside 0 to 1, or
-    a layout that the form doesn't have. Source: the bent web's geometry; k as in a bend allowance.
+    outside faces edge to edge. Where two folds meet a seam, its ends are nicked.
+    Without a `layout` it is the first of star and strip whose faces don't overlap. ValueError for a
+    web thicker than the sheet, a k outside 0 to 1, a layout that the form doesn't have, or faces
+    that overlap in any. Source: the bent web's geometry; k as in a bend allowance.
     """
-    if not (0 <= web <= thickness or web == thickness == 0) or not 0 <= k <= 1:
+    if not 0 <= web <= thickness or not 0 <= k <= 1:
         raise ValueError(
             f"web {web} mm must lie between 0 and the sheet's {thickness}, k in 0 to 1"
         )
-    links = _star(form) if layout == "star" else _strip(form)
+    walled = len(form.faces) - len(form.faces[0]) in (1, 2)
+    both: tuple[Layout, ...] = ("star", "strip") if walled else ("star",)
+    layouts = (layout,) if layout else both
+    for each in layouts:
+        links = _star(form) if each == "star" else _strip(form)
+        found = _folded_flat(form, links, (thickness, web, k))
+        if layout or not found.overlapping():
+            return found
+    raise ValueError("the faces overlap in one flat: cut the net in two")
+
+
+def _folded_flat(form: Faceted, links: Sequence[Link], sheet: tuple[float, float, float]) -> Net:
+    thickness, web, k = sheet
     taken = {side: _taken(form.dihedral(side), web, k) for _, _, side in links}
-    first = links[0][0]
-    frames: dict[int, Frame] = {first: _frame(form, first)}
+    frames = {links[0][0]: _frame(form, links[0][0])}
     for parent, child, side in links:
         frames[child] = _beside(form, frames[parent], child, side, 2 * taken[side])
     placed = tuple(frames[face] for face in range(len(form.faces)))
-    folds = tuple(
-        Fold(
-            (p, c),
-            side,
-            form.dihedral(side),
-            _line(form, frames[p], p, side, taken),
-            thickness - web,
+    corners = [
+        inset(
+            [placed[face].flat(point) for point in form.points(face)],
+            [taken.get(side, 0.0) for side in _sides(form, face)],
         )
+        for face in range(len(form.faces))
+    ]
+    folds = tuple(
+        Fold((p, c), side, form.dihedral(side), _line(form, corners, (p, c), side), thickness - web)
         for p, c, side in links
     )
-    return Net(form, placed, folds, taken)
+    nicks = _nicks(form, placed, corners, links)
+    for deeper in NICKS if nicks else (1.0,):
+        cuts = tuple(_cut(form, face, corners, nicks, deeper) for face in range(len(form.faces)))
+        found = Net(form, placed, folds, cuts)
+        if not found.overlapping() and not _touching(found.points()):
+            break
+    return found
 
 
 def plate(form: Faceted, face: int, thickness: float = 0.0) -> tuple[Outline, Outline]:
@@ -175,12 +209,10 @@ def plate(form: Faceted, face: int, thickness: float = 0.0) -> tuple[Outline, Ou
     """
     frame = _frame(form, face)
     corners = [frame.flat(point) for point in form.points(face)]
-    numbers = form.faces[face]
-    sides = [(min(a, b), max(a, b)) for a, b in around(numbers)]
-    insets = [thickness * math.tan(bevel(form.dihedral(side))) for side in sides]
+    insets = [thickness * math.tan(bevel(form.dihedral(s))) for s in _sides(form, face)]
     inner = inset(corners, insets)
     if any(
-        (b[0] - a[0]) * (d[0] - c[0]) + (b[1] - a[1]) * (d[1] - c[1]) <= 0
+        (b[0] - a[0]) * (d[0] - c[0]) + (b[1] - a[1]) * (d[1] - c[1]) <= ROUNDING
         for (a, b), (c, d) in zip(around(corners), around(inner), strict=True)
     ):
         raise ValueError(f"sheet of {thickness} mm leaves nothing of the inside of face {face}")
@@ -260,14 +292,107 @@ def _beside(form: Faceted, parent: Frame, child: int, side: Side, overlap: float
     return Frame(form.corners[a], across, up, place, turn)
 
 
+def _sides(form: Faceted, face: int) -> list[Side]:
+    """A face's edges in order, each from the corner of its number."""
+    return [(min(a, b), max(a, b)) for a, b in around(form.faces[face])]
+
+
 def _line(
-    form: Faceted, frame: Frame, face: int, side: Side, taken: Mapping[Side, float]
+    form: Faceted, corners: Sequence[Sequence[Point]], faces: tuple[int, int], side: Side
 ) -> tuple[Point, Point]:
-    a, b = next(pair for pair in around(form.faces[face]) if set(pair) == set(side))
-    start, end = frame.flat(form.corners[a]), frame.flat(form.corners[b])
-    size, reach = math.dist(start, end), taken[side]
-    dx, dy = -(end[1] - start[1]) / size * reach, (end[0] - start[0]) / size * reach
-    return ((start[0] + dx, start[1] + dy), (end[0] + dx, end[1] + dy))
+    """A fold line in the first face's direction, its ends where the shorter of both edges ends."""
+    numbers = form.faces[faces[0]]
+    order = next(pair for pair in around(numbers) if set(pair) == set(side))
+    ends = [[corners[face][form.faces[face].index(v)] for v in order] for face in faces]
+    middle = _middle(*ends[0])
+    start, end = (min(pair, key=lambda p: math.dist(p, middle)) for pair in zip(*ends, strict=True))
+    return start, end
+
+
+def _cut(
+    form: Faceted,
+    face: int,
+    corners: Sequence[Sequence[Point]],
+    nicks: Mapping[Nick, tuple[Point, Point]],
+    deeper: float,
+) -> Cut:
+    """A face's corners with the edge after each; where folds meet at a seam's end, it is nicked.
+
+    A nick along the line from the neighbour's corner as it is cut to the one it had would make the
+    faces at both sides of the seam just meet there; it is `deeper` by a factor.
+    """
+    sides, numbers, own = _sides(form, face), form.faces[face], corners[face]
+    found: list[tuple[Point, Side | None]] = []
+    for i, corner in enumerate(own):
+        before, after = sides[i - 1], sides[i]
+        if (after, numbers[i], face) in nicks:
+            line = end, _ = nicks[after, numbers[i], face]
+            found += [(_nicked(corner, own[i - 1], line, deeper), None), (end, after)]
+        elif (before, numbers[i], face) in nicks:
+            line = end, _ = nicks[before, numbers[i], face]
+            following = own[(i + 1) % len(own)]
+            found += [(end, None), (_nicked(corner, following, line, deeper), after)]
+        else:
+            found.append((corner, after))
+    return tuple(found)
+
+
+def _nicks(
+    form: Faceted,
+    frames: Sequence[Frame],
+    corners: Sequence[Sequence[Point]],
+    links: Sequence[Link],
+) -> dict[Nick, tuple[Point, Point]]:
+    """Where a face needs a nick: the neighbour's corner as it is cut, and as it was."""
+    folded = {side for _, _, side in links}
+    found = {}
+    for parent, child, side in links:
+        for face, other in ((parent, child), (child, parent)):
+            for v in side:
+                one, two = ([s in folded for s in _sides(form, f) if v in s] for f in (face, other))
+                end = corners[other][form.faces[other].index(v)]
+                full = frames[other].flat(form.corners[v])
+                if all(two) and not all(one) and math.dist(end, full) > ROUNDING:
+                    found[side, v, face] = (end, full)
+    return found
+
+
+def _nicked(corner: Point, along: Point, line: tuple[Point, Point], deeper: float) -> Point:
+    """Where a nick ends on the seam from a corner."""
+    x, y = _crossing(line, (corner, along))
+    return (corner[0] + deeper * (x - corner[0]), corner[1] + deeper * (y - corner[1]))
+
+
+def _crossing(a: tuple[Point, Point], b: tuple[Point, Point]) -> Point:
+    """Where two straight lines through two points each cross."""
+    (x, y), (dx, dy) = a[0], (a[1][0] - a[0][0], a[1][1] - a[0][1])
+    (p, q), (ex, ey) = b[0], (b[1][0] - b[0][0], b[1][1] - b[0][1])
+    share = ((p - x) * ey - (q - y) * ex) / (dx * ey - dy * ex)
+    return (x + share * dx, y + share * dy)
+
+
+def _middle(a: Point, b: Point) -> Point:
+    return ((a[0] + b[0]) / 2, (a[1] + b[1]) / 2)
+
+
+def _touching(points: Sequence[Point]) -> bool:
+    """Whether an outline comes back to a point where it has been."""
+    near = sorted(points)
+    return any(
+        math.dist(point, other) < 1e-6
+        for i, point in enumerate(near)
+        for other in near[i + 1 : i + 5]
+    )
+
+
+def _apart(a: Sequence[Point], b: Sequence[Point]) -> bool:
+    """Whether two convex polygons share no more than an edge: some side of one parts them."""
+    return any(
+        all(_turn(p, q, point) <= 1e-9 * math.dist(p, q) for point in other)
+        for one, other in ((a, b), (b, a))
+        for p, q in around(one)
+        if math.dist(p, q) > 1e-9
+    )
 
 
 def _area(corners: Sequence[Point]) -> float:

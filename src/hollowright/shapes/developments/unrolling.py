@@ -28,6 +28,8 @@ States = tuple[State, ...]
 START: State = (math.pi / 2, 0.0, 0.0)
 SETTLED = 1e-8  # mm and radians: how far the end may move when the steps are halved
 MOST_STEPS = 256
+ROUNDING = 1e-12  # mm
+NEAR = 1e-6  # mm off a straight line, or share beyond its ends, that a point of the flat may lie
 
 # Gauss-Legendre with three nodes: sixth order (Hairer, Norsett and Wanner, Solving Ordinary
 # Differential Equations I, section II.7).
@@ -83,9 +85,9 @@ class Unrolled:
             steps = len(states) - 1
             for i in range(steps):
                 if _between(point, states[i], states[i + 1]):
-                    along = self._found(point, number, i / steps, (i + 1) / steps)
+                    along = number + self._found(point, number, i / steps, (i + 1) / steps)
                     share = self._share(point, along)
-                    if -0.01 <= share <= 1.01:
+                    if -NEAR <= share <= 1 + NEAR and abs(_side(point, self.state(along))) < NEAR:
                         return (along, share)
         raise ValueError(f"the point {point} lies outside the flat")
 
@@ -165,23 +167,25 @@ class Unrolled:
         return reach / _size(self._ruling(*self._split(along)))
 
     def _found(self, point: Point, number: int, low: float, high: float) -> float:
-        """The parameter between two at which the straight line passes through a point."""
+        """The share of a patch, between two, at which the straight line passes through a point."""
 
         def off(t: float) -> float:
             return _side(point, self._state(number, t))
 
         ends = (off(low), off(high))
+        if abs(ends[0]) < ROUNDING or abs(ends[1]) < ROUNDING or ends[0] * ends[1] > 0:
+            return low if abs(ends[0]) <= abs(ends[1]) else high
         for _ in range(60):
-            t = low - ends[0] * (high - low) / (ends[1] - ends[0]) if ends[0] != ends[1] else low
+            t = low - ends[0] * (high - low) / (ends[1] - ends[0])
             here = off(t)
-            if abs(here) < 1e-13 or abs(high - low) < 1e-15:
+            if abs(here) < ROUNDING:
                 break
             # Illinois: halve the kept end's value, so that both ends move in.
             if here * ends[1] < 0:
                 low, high, ends = high, t, (ends[1], here)
             else:
                 high, ends = t, (ends[0] / 2, here)
-        return number + t
+        return t
 
 
 def unroll(patches: Sequence[Patch]) -> Unrolled:

@@ -1,0 +1,42 @@
+"""The Tinman's Manual (Butt): a cone of slant six times its base's radius is a 60 degree sector.
+
+Exact: the sector's angle is 360 degrees x base radius / slant. The two textbook developments below
+(R = s D / (D - d), angle = 180 D / R) are recomputed in unlike sizes.
+"""
+
+import math
+
+import pytest
+
+from hollowright.shapes.developments.cone import frustum
+
+
+@pytest.mark.parametrize("radius", [3.7, 41.0])
+def test_slant_six_times_the_radius(radius: float) -> None:
+    cone = frustum(2 * radius, 0, radius * math.sqrt(35))
+    assert cone.slant == pytest.approx(6 * radius)
+    assert math.degrees(cone.sector_angle) == pytest.approx(60)
+
+
+@pytest.mark.parametrize(
+    ("sizes", "slant", "outer", "inner", "angle", "area"),
+    [
+        ((60, 30, 40), 42.7200, 85.4400, 42.7200, 126.4044, 6039.400),
+        ((50, 0, 60), 65.0000, 65.0000, 0.0, 138.4615, 5105.088),
+    ],
+)
+def test_textbook_developments(
+    sizes: tuple[float, float, float],
+    slant: float,
+    outer: float,
+    inner: float,
+    angle: float,
+    area: float,
+) -> None:
+    # Half of the last digit worked out.
+    cone = frustum(*sizes)
+    assert cone.slant == pytest.approx(slant, abs=5e-5)
+    assert cone.sector_outer_radius == pytest.approx(outer, abs=5e-5)
+    assert cone.sector_inner_radius == pytest.approx(inner, abs=5e-5)
+    assert math.degrees(cone.sector_angle) == pytest.approx(angle, abs=5e-5)
+    assert cone.band().outline().area == pytest.approx(area, abs=5e-4)
