@@ -92,7 +92,9 @@ def _followed(
         yield Bit(chord, first, last)
         return
     # The error of a pair falls with the third power of its stretch.
-    parts = min(MOST, max(2, math.ceil(1.02 * (error / tolerance / SAFE) ** (1 / 3)))) if pair else 2
+    parts = (
+        min(MOST, max(2, math.ceil(1.02 * (error / tolerance / SAFE) ** (1 / 3)))) if pair else 2
+    )
     stops = [first + (last - first) * i / parts for i in range(parts + 1)]
     for a, b in pairwise(stops):
         yield from _followed(curve, a, b, tolerance, depth - 1)

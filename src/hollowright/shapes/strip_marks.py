@@ -182,7 +182,8 @@ def _laid(found: tuple[Leg, ...], rule: _Rule) -> tuple[list[Mark], float]:
             raise ParallelRefused("side", f"its side at {at} is too short to fold.", "", None)
         start = gone + _reach(before, rule)
         if not isinstance(leg.curve, Line):
-            marks.append(_bend(leg, start, start + size, rule))
+            end = min(start + size, gone + straight)
+            marks.append(_bend(leg, max(start, gone), end, rule))
         gone += straight
         taken = rule.fold(leg.turn)
         if abs(leg.turn) > FLAT:

@@ -19,7 +19,7 @@ import numpy.typing as npt
 from hollowright.shapes import along
 from hollowright.shapes.curves import Arc, Line, Point
 from hollowright.shapes.meetings import Plain, meetings
-from hollowright.shapes.nearness import in_quads, inside, nearest
+from hollowright.shapes.nearness import in_quads, inside, nearest, overlaps
 
 Array = npt.NDArray[np.float64]
 
@@ -135,11 +135,8 @@ def shift(curve: Plain, distance: float) -> Plain | None:
 def _cut(links: Sequence[Link]) -> list[Link]:
     """Links cut at every meeting with another."""
     bounds = np.array([link.curve.bounds() for link in links]).reshape(-1, 4)
-    low, high = bounds[:, :2] - NEAR, bounds[:, 2:] + NEAR
-    over = (low[:, None] <= high[None]).all(axis=2)
-    pairs = np.argwhere(np.triu(over & over.T, 1)).tolist()
     stops: dict[int, list[float]] = defaultdict(list)
-    for i, j in pairs:
+    for i, j in overlaps(bounds, NEAR):
         for u, v in meetings(links[i].curve, links[j].curve):
             stops[i].append(u)
             stops[j].append(v)
@@ -179,7 +176,7 @@ def _kept(
     if not pieces:
         return []
     middles = np.array([along.place(piece.curve, 0.5) for piece in pieces])
-    good = nearest(middles, chain) >= abs(distance) * (1 - SLACK) - SLACK
+    good = nearest(middles, chain, abs(distance)) >= abs(distance) * (1 - SLACK) - SLACK
     if quads:
         good &= ~in_quads(middles, np.array(quads), NEAR)
         good &= inside(middles, chain, abs(distance) / 4) == (distance < 0)
