@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
-from functools import cached_property
+from functools import cache, cached_property
 from typing import TypeVar
 
 from hollowright.shapes.developments.fibres import positive
@@ -164,9 +164,17 @@ def regular(kind: str, edge: float) -> Faceted:
     positive(edge=edge)
     if kind not in REGULAR:
         raise ValueError(f"kind must be one of {', '.join(REGULAR)}, not {kind}")
+    form = _unit_solid(kind)
+    scaled = tuple(add((0.0, 0.0, 0.0), corner, edge) for corner in form.corners)
+    return Faceted(scaled, form.faces)
+
+
+@cache
+def _unit_solid(kind: str) -> Faceted:
+    """A regular solid of edge 1, standing on its first face."""
     corners = REGULAR[kind]
     nearest = min(math.dist(corners[0], other) for other in corners[1:])
-    scaled = tuple(add((0.0, 0.0, 0.0), corner, edge / nearest) for corner in corners)
+    scaled = tuple(add((0.0, 0.0, 0.0), corner, 1 / nearest) for corner in corners)
     return _standing(Faceted(scaled, tuple(_hull(scaled))))
 
 

@@ -18,7 +18,7 @@ Place = Callable[[float], Point]
 Reached = tuple[float, float]
 """Length [mm] and swept area [mm2] from a profile's start."""
 
-FEWEST, MOST = 8, 512  # steps of a smooth piece's table
+FEWEST, MOST = 4, 512  # steps of a smooth piece's table
 LOOKS = 32  # places of a smooth piece at which a profile is checked
 SETTLED = 1e-11  # share by which twice as many steps may still change length and area
 _NODES = (0.0, 0.5384693101056831, -0.5384693101056831, 0.9061798459386640, -0.9061798459386640)

@@ -4,31 +4,34 @@ from __future__ import annotations
 
 import math
 from collections import deque
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cached_property
 from itertools import combinations, pairwise
 from typing import Literal
 
-from hollowright.shapes.curves import Point
+from hollowright.shapes.curves import Bounds, Point
+from hollowright.shapes.curves import around as bounds_of
 from hollowright.shapes.developments.facets import Faceted, Side, around, bevel, groove
+from hollowright.shapes.developments.net_cuts import (
+    Cut,
+    Frame,
+    Link,
+    cut_face,
+    inset,
+    nicks_of,
+    sides_of,
+)
 from hollowright.shapes.developments.tracing import without_repeats
 from hollowright.shapes.outline import Outline, polygon
-from hollowright.shapes.space import Vector, add, cross, dot, unit
+from hollowright.shapes.space import Vector, add, cross, unit
 
 ROUNDING = 1e-9  # mm2
-NICKS = (1.5, 2.2, 3.1, 4.3, 6.0)  # how many times deeper than just meeting; the least that clears
+NICKS = (1.0, 1.5, 2.2, 3.1, 4.3, 6.0, 9.0, 14.0)  # length along seam to fold; the least taken
 
 Layout = Literal["star", "strip"]
 """*star*: faces round the first one, then round those. *strip*: the walls in a row, the first face
 (and the last, if it isn't a wall) at the second face's edges."""
-
-
-Cut = tuple[tuple[Point, Side | None], ...]
-"""A face's corners in the flat [mm], each with the edge after it (None across a nick)."""
-
-Nick = tuple[Side, int, int]
-"""A fold's edge, one of its corners, and the face that is nicked there."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,31 +52,6 @@ class Fold:
     def groove(self) -> float:
         """Angle of the groove [rad]."""
         return groove(self.dihedral)
-
-
-@dataclass(frozen=True, slots=True)
-class Frame:
-    """A face's place in the flat: a corner in space and in the flat, and two unit vectors."""
-
-    corner: Vector
-    across: Vector
-    up: Vector
-    place: Point
-    turn: float
-
-    def flat(self, point: Vector) -> Point:
-        """The point of the flat [mm] for a point of the face in space."""
-        out = add(point, self.corner, -1)
-        x, y = dot(out, self.across), dot(out, self.up)
-        c, s = math.cos(self.turn), math.sin(self.turn)
-        return (self.place[0] + c * x - s * y, self.place[1] + s * x + c * y)
-
-    def space(self, point: Point) -> Vector:
-        """The point in space [mm] for a point of the flat, on the face's plane."""
-        x, y = point[0] - self.place[0], point[1] - self.place[1]
-        c, s = math.cos(self.turn), math.sin(self.turn)
-        along = add(self.corner, self.across, c * x + s * y)
-        return add(along, self.up, c * y - s * x)
 
 
 @dataclass(frozen=True)
@@ -114,8 +92,12 @@ class Net:
 
     def overlapping(self) -> tuple[Side, ...]:
         """Pairs of faces that lie over each other in the flat, so that it can't be one piece."""
-        pairs = combinations(range(len(self.polygons)), 2)
-        return tuple(p for p in pairs if not _apart(self.polygons[p[0]], self.polygons[p[1]]))
+        boxes = [bounds_of(corners) for corners in self.polygons]
+        return tuple(
+            (a, b)
+            for a, b in combinations(range(len(boxes)), 2)
+            if _meet(boxes[a], boxes[b]) and not _apart(self.polygons[a], self.polygons[b])
+        )
 
     @property
     def area(self) -> float:
@@ -158,7 +140,7 @@ def net(
     outside faces edge to edge. Where two folds meet a seam, its ends are nicked.
     Without a `layout` it is the first of star and strip whose faces don't overlap. ValueError for a
     web thicker than the sheet, a k outside 0 to 1, a layout that the form doesn't have, or faces
-    that overlap in any. Source: the bent web's geometry; k as in a bend allowance.
+    that overlap. Source: the bent web's geometry; k as in a bend allowance.
     """
     if not 0 <= web <= thickness or not 0 <= k <= 1:
         raise ValueError(
@@ -170,7 +152,7 @@ def net(
     for each in layouts:
         links = _star(form) if each == "star" else _strip(form)
         found = _folded_flat(form, links, (thickness, web, k))
-        if layout or not found.overlapping():
+        if not found.overlapping():
             return found
     raise ValueError("the faces overlap in one flat: cut the net in two")
 
@@ -185,7 +167,7 @@ def _folded_flat(form: Faceted, links: Sequence[Link], sheet: tuple[float, float
     corners = [
         inset(
             [placed[face].flat(point) for point in form.points(face)],
-            [taken.get(side, 0.0) for side in _sides(form, face)],
+            [taken.get(side, 0.0) for side in sides_of(form, face)],
         )
         for face in range(len(form.faces))
     ]
@@ -193,9 +175,9 @@ def _folded_flat(form: Faceted, links: Sequence[Link], sheet: tuple[float, float
         Fold((p, c), side, form.dihedral(side), _line(form, corners, (p, c), side), thickness - web)
         for p, c, side in links
     )
-    nicks = _nicks(form, placed, corners, links)
-    for deeper in NICKS if nicks else (1.0,):
-        cuts = tuple(_cut(form, face, corners, nicks, deeper) for face in range(len(form.faces)))
+    nicks = nicks_of(form, corners, links)
+    for deep in NICKS if nicks else (1.0,):
+        cuts = tuple(cut_face(form, face, corners, nicks, deep) for face in range(len(form.faces)))
         found = Net(form, placed, folds, cuts)
         if not found.overlapping() and not _touching(found.points()):
             break
@@ -209,7 +191,7 @@ def plate(form: Faceted, face: int, thickness: float = 0.0) -> tuple[Outline, Ou
     """
     frame = _frame(form, face)
     corners = [frame.flat(point) for point in form.points(face)]
-    insets = [thickness * math.tan(bevel(form.dihedral(s))) for s in _sides(form, face)]
+    insets = [thickness * math.tan(bevel(form.dihedral(s))) for s in sides_of(form, face)]
     inner = inset(corners, insets)
     if any(
         (b[0] - a[0]) * (d[0] - c[0]) + (b[1] - a[1]) * (d[1] - c[1]) <= ROUNDING
@@ -217,25 +199,6 @@ def plate(form: Faceted, face: int, thickness: float = 0.0) -> tuple[Outline, Ou
     ):
         raise ValueError(f"sheet of {thickness} mm leaves nothing of the inside of face {face}")
     return polygon(corners), polygon(inner)
-
-
-def inset(corners: Sequence[Point], by: Sequence[float]) -> tuple[Point, ...]:
-    """A convex polygon's corners with each side moved inside [mm], corner i before side i."""
-    lines = []
-    for (a, b), reach in zip(around(corners), by, strict=True):
-        size = math.dist(a, b)
-        dx, dy = (b[0] - a[0]) / size, (b[1] - a[1]) / size
-        lines.append((a[0] - reach * dy, a[1] + reach * dx, dx, dy))
-    found = []
-    for before, after in zip([lines[-1], *lines[:-1]], lines, strict=True):
-        turn = before[2] * after[3] - before[3] * after[2]
-        x, y = after[0] - before[0], after[1] - before[1]
-        reach = (x * after[3] - y * after[2]) / turn
-        found.append((before[0] + reach * before[2], before[1] + reach * before[3]))
-    return tuple(found)
-
-
-Link = tuple[int, int, Side]
 
 
 def _star(form: Faceted) -> list[Link]:
@@ -292,11 +255,6 @@ def _beside(form: Faceted, parent: Frame, child: int, side: Side, overlap: float
     return Frame(form.corners[a], across, up, place, turn)
 
 
-def _sides(form: Faceted, face: int) -> list[Side]:
-    """A face's edges in order, each from the corner of its number."""
-    return [(min(a, b), max(a, b)) for a, b in around(form.faces[face])]
-
-
 def _line(
     form: Faceted, corners: Sequence[Sequence[Point]], faces: tuple[int, int], side: Side
 ) -> tuple[Point, Point]:
@@ -307,68 +265,6 @@ def _line(
     middle = _middle(*ends[0])
     start, end = (min(pair, key=lambda p: math.dist(p, middle)) for pair in zip(*ends, strict=True))
     return start, end
-
-
-def _cut(
-    form: Faceted,
-    face: int,
-    corners: Sequence[Sequence[Point]],
-    nicks: Mapping[Nick, tuple[Point, Point]],
-    deeper: float,
-) -> Cut:
-    """A face's corners with the edge after each; where folds meet at a seam's end, it is nicked.
-
-    A nick along the line from the neighbour's corner as it is cut to the one it had would make the
-    faces at both sides of the seam just meet there; it is `deeper` by a factor.
-    """
-    sides, numbers, own = _sides(form, face), form.faces[face], corners[face]
-    found: list[tuple[Point, Side | None]] = []
-    for i, corner in enumerate(own):
-        before, after = sides[i - 1], sides[i]
-        if (after, numbers[i], face) in nicks:
-            line = end, _ = nicks[after, numbers[i], face]
-            found += [(_nicked(corner, own[i - 1], line, deeper), None), (end, after)]
-        elif (before, numbers[i], face) in nicks:
-            line = end, _ = nicks[before, numbers[i], face]
-            following = own[(i + 1) % len(own)]
-            found += [(end, None), (_nicked(corner, following, line, deeper), after)]
-        else:
-            found.append((corner, after))
-    return tuple(found)
-
-
-def _nicks(
-    form: Faceted,
-    frames: Sequence[Frame],
-    corners: Sequence[Sequence[Point]],
-    links: Sequence[Link],
-) -> dict[Nick, tuple[Point, Point]]:
-    """Where a face needs a nick: the neighbour's corner as it is cut, and as it was."""
-    folded = {side for _, _, side in links}
-    found = {}
-    for parent, child, side in links:
-        for face, other in ((parent, child), (child, parent)):
-            for v in side:
-                one, two = ([s in folded for s in _sides(form, f) if v in s] for f in (face, other))
-                end = corners[other][form.faces[other].index(v)]
-                full = frames[other].flat(form.corners[v])
-                if all(two) and not all(one) and math.dist(end, full) > ROUNDING:
-                    found[side, v, face] = (end, full)
-    return found
-
-
-def _nicked(corner: Point, along: Point, line: tuple[Point, Point], deeper: float) -> Point:
-    """Where a nick ends on the seam from a corner."""
-    x, y = _crossing(line, (corner, along))
-    return (corner[0] + deeper * (x - corner[0]), corner[1] + deeper * (y - corner[1]))
-
-
-def _crossing(a: tuple[Point, Point], b: tuple[Point, Point]) -> Point:
-    """Where two straight lines through two points each cross."""
-    (x, y), (dx, dy) = a[0], (a[1][0] - a[0][0], a[1][1] - a[0][1])
-    (p, q), (ex, ey) = b[0], (b[1][0] - b[0][0], b[1][1] - b[0][1])
-    share = ((p - x) * ey - (q - y) * ex) / (dx * ey - dy * ex)
-    return (x + share * dx, y + share * dy)
 
 
 def _middle(a: Point, b: Point) -> Point:
@@ -383,6 +279,10 @@ def _touching(points: Sequence[Point]) -> bool:
         for i, point in enumerate(near)
         for other in near[i + 1 : i + 5]
     )
+
+
+def _meet(a: Bounds, b: Bounds) -> bool:
+    return a[0] <= b[2] and b[0] <= a[2] and a[1] <= b[3] and b[1] <= a[3]
 
 
 def _apart(a: Sequence[Point], b: Sequence[Point]) -> bool:
