@@ -46,6 +46,7 @@ def test_a_circle_is_one_exact_arc():
         ('<path d="M5 5 h20 a5 5 0 0 1 0 10 h-20 z"/>', [Line, Arc, Line, Line], 200 + 39.269908),
         ('<path d="M10 0A10 10 0 0 1 10 20A10 10 0 0 1 10 0Z"/>', [Arc], 100 * math.pi),
         (LEAF, [Cubic, Cubic], None),
+        ('<path d="M0 0C10 0 20 0 30 0C30 0 30 15 30 15L0 0"/>', [Line] * 3, 225),
     ],
 )
 def test_shapes_keep_their_kind(body, kinds, area):
@@ -224,6 +225,7 @@ HOSTILE = {
     "large": f"<svg {NS}>{' ' * 1_000_001}</svg>",
     "long transform": f'<svg {NS}><g transform="{"scale(1)" * 1000}"/></svg>',
     "infinite": f'<svg {NS}><circle r="1e400"/></svg>',
+    "an infinite handle": f'<svg {NS}><path d="M0 0C1 -1e400 9 9 9 0Z"/></svg>',
     "far out": f'<svg {NS}><circle r="1e12"/></svg>',
     "not a number": f'<svg {NS}><circle r="nan"/></svg>',
     "a share": f'<svg {NS}><circle r="5%"/></svg>',

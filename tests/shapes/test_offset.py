@@ -7,6 +7,7 @@ parallel's inside by its distance from the outline, and by the kites that sharp 
 
 import math
 import random
+from itertools import pairwise
 
 import numpy as np
 import pytest
@@ -15,6 +16,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from hollowright.errors import PlanRefused
+from hollowright.shapes.biarcs import bits
+from hollowright.shapes.cubic import Cubic
 from hollowright.shapes.curves import Arc, Line
 from hollowright.shapes.offset import TOLERANCE, ParallelRefused, offset, offset_pieces
 from hollowright.shapes.outline import Outline, annulus, disc, polygon, rectangle
@@ -179,6 +182,30 @@ def test_an_ellipse_becomes_smooth_arcs_within_the_tolerance(distance):
         size = math.hypot(20 * c, 30 * s)
         on = (30 * c + distance * 20 * c / size, 20 * s + distance * 30 * s / size)
         assert ring.distance(shapely.Point(on)) < TOLERANCE
+
+
+@pytest.mark.parametrize(
+    "controls",
+    [
+        [(0, 0), (20, 0), (40, 0), (60, 0)],
+        [(0, 0), (0, 0), (60, 0), (60, 0)],
+        [(0, 0), (0, 0), (60, 30), (60, 0)],
+        [(0, 0), (60, 60), (0, 60), (60, 0)],
+        [(0, 0), (30, 40), (30, 40), (60, 0)],
+    ],
+    ids=["straight", "straight, handles drawn in", "a handle drawn in", "turning fast", "peaked"],
+)
+def test_odd_cubics_are_followed_too(controls):
+    curve = Cubic(*controls)
+    chain = bits(curve, 1e-4)
+    assert chain[0].curve.start == pytest.approx(curve.start)
+    assert chain[-1].curve.end == pytest.approx(curve.end)
+    for a, b in pairwise(chain):
+        assert math.dist(a.curve.end, b.curve.start) < 1e-9
+        assert a.last == b.first
+    path = shapely.LineString([p for bit in chain for p in bit.curve.points(1e-6)])
+    for i in range(200):
+        assert path.distance(shapely.Point(curve.at(i / 199))) < 1.01e-4
 
 
 def test_bends_tighter_than_the_distance_are_refused_with_the_place():

@@ -1,7 +1,7 @@
 """Any curve as lines and arcs that follow it within a tolerance and share its headings.
 
 Between two places of a curve a pair of arcs (a biarc) takes over both points and both headings;
-stretches are halved until the pair lies within the tolerance.
+each pair reaches as far as the tolerance lets it.
 """
 
 from __future__ import annotations
@@ -20,8 +20,7 @@ Plain = Line | Arc
 
 STRAIGHT = 1e-8  # a chord and its heading apart by less than this [rad] are a straight line
 TRIALS = (0.12, 0.3, 0.5, 0.7, 0.88)
-DEPTH = 12
-MOST = 12
+DEPTH = 14  # halvings of a stretch at most
 SAFE = 0.9  # of the tolerance: trials miss the worst place by a little
 WIDEST = 1.2  # a pair of arcs turns by no more than this [rad]
 
@@ -44,7 +43,7 @@ def bits(curve: Curve, tolerance: float) -> tuple[Bit, ...]:
     stops = [0.0, *natural_stops(curve), 1.0]
     found: list[Bit] = []
     for first, last in pairwise(stops):
-        found += _followed(curve, first, last, tolerance, DEPTH)
+        found += _followed(curve, first, last, tolerance)
     return tuple(found)
 
 
@@ -71,7 +70,7 @@ def _inflections(curve: Curve) -> list[float]:
     p0, p1, p2, p3 = (complex(*point) for point in curve.controls)
     a, b, c = p1 - p0, p2 - 2 * p1 + p0, p3 - 3 * p2 + 3 * p1 - p0
     ab, ac, bc = ((x.conjugate() * y).imag for x, y in ((a, b), (a, c), (b, c)))
-    if abs(bc) < 1e-12 * (abs(ab) + abs(ac) + abs(bc)):
+    if abs(bc) <= 1e-12 * (abs(ab) + abs(ac) + abs(bc)):
         return [-ab / ac] if ac else []
     root = cmath.sqrt(ac * ac - 4 * bc * ab)
     if root.imag:
@@ -79,25 +78,29 @@ def _inflections(curve: Curve) -> list[float]:
     return [(-ac + sign * root.real) / (2 * bc) for sign in (-1, 1)]
 
 
-def _followed(
-    curve: Curve, first: float, last: float, tolerance: float, depth: int
-) -> Iterator[Bit]:
-    pair = _pair(curve, first, last)
-    error = _error(curve, pair) if pair else math.inf
-    if error <= SAFE * tolerance or (pair and depth == 0):
-        yield from pair
-        return
-    if depth == 0:
-        chord = Line(along.place(curve, first), along.place(curve, last))
-        yield Bit(chord, first, last)
-        return
-    # The error of a pair falls with the third power of its stretch.
-    parts = (
-        min(MOST, max(2, math.ceil(1.02 * (error / tolerance / SAFE) ** (1 / 3)))) if pair else 2
-    )
-    stops = [first + (last - first) * i / parts for i in range(parts + 1)]
-    for a, b in pairwise(stops):
-        yield from _followed(curve, a, b, tolerance, depth - 1)
+def _followed(curve: Curve, first: float, last: float, tolerance: float) -> Iterator[Bit]:
+    """Pairs of arcs from one u to another, each as long as the tolerance lets it be.
+
+    The error of a pair falls with the third power of its stretch: so the next is chosen.
+    """
+    here, step = first, last - first
+    least = step / 2**DEPTH
+    while last - here > least / 2:
+        left = last - here
+        step = left / max(1, math.ceil(left / step - 0.02))
+        pair = _pair(curve, here, here + step if step < left else last)
+        error = _error(curve, pair) if pair else math.inf
+        growth = 2.0 if error == 0 else 0.97 * (SAFE * tolerance / error) ** (1 / 3)
+        if error <= tolerance * SAFE:
+            yield from pair
+            here = pair[-1].last
+            step *= min(2.0, growth)
+        elif step > least:
+            step *= max(0.2, min(0.9, growth))
+        else:
+            stop = min(last, here + step)
+            yield Bit(Line(along.place(curve, here), along.place(curve, stop)), here, stop)
+            here = stop
 
 
 def _pair(curve: Curve, first: float, last: float) -> tuple[Bit, ...]:

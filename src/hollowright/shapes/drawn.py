@@ -57,7 +57,7 @@ class Drawn:
 
     def add(self, curves: Iterable[Curve], closed: bool) -> None:
         """Take in a run of curves; FileRefused for too many, or for a wild coordinate."""
-        run = [curve for curve in curves if _sized(curve)]
+        run = [straightened(curve) for curve in curves if _sized(curve)]
         self.points += len(run)
         if self.points > MOST_POINTS:
             raise FileRefused(
@@ -82,13 +82,34 @@ class Drawn:
 
 def _sized(curve: Curve) -> bool:
     """Whether a curve has a length; FileRefused when it lies out of all bounds."""
-    bounds = curve.bounds()
+    bounds = (*curve.bounds(), *_controls(curve))
     if not all(math.isfinite(value) and abs(value) <= FURTHEST for value in bounds):
         raise FileRefused(
             f"it reaches further out than {FURTHEST / 1000:.0f} m.", "Check the file's units."
         )
-    low_x, low_y, high_x, high_y = bounds
+    low_x, low_y, high_x, high_y = bounds[:4]
     return math.hypot(high_x - low_x, high_y - low_y) > SHORTEST
+
+
+def _controls(curve: Curve) -> list[float]:
+    """The numbers that a free curve is drawn by; its bounds alone would hide what isn't one."""
+    if not isinstance(curve, Cubic):
+        return []
+    return [value for point in curve.controls for value in point]
+
+
+def straightened(curve: Curve) -> Curve:
+    """A cubic whose controls lie on its chord in order as the line that it is."""
+    if not isinstance(curve, Cubic):
+        return curve
+    (x0, y0), (x1, y1) = curve.start, curve.end
+    size = math.dist(curve.start, curve.end)
+    if size == 0:
+        return curve
+    ways = [(x - x0, y - y0) for x, y in curve.controls]
+    off = max(abs(x * (y1 - y0) - y * (x1 - x0)) for x, y in ways) / size
+    gone = [(x * (x1 - x0) + y * (y1 - y0)) / size for x, y in ways]
+    return Line(curve.start, curve.end) if off < 1e-6 and gone == sorted(gone) else curve
 
 
 def elliptic(centre: Point, u: Point, v: Point, start: float, sweep: float) -> Curve:

@@ -21,6 +21,8 @@ UNITS = {1: "in", 2: "ft", 4: "mm", 5: "cm", 6: "m"}
 SPLINE_NEAR = 1e-5  # how far cubics may lie off a spline that none fits exactly [mm]
 HALVINGS = 8
 STEEPEST = 10  # degree of a spline
+WRONG = (ArithmeticError, AttributeError, LookupError, TypeError, ValueError)
+"""What the library may raise over a file whose values are wrong."""
 PLAIN = "Save the outline by itself as DXF (text, R12 or later)."
 
 
@@ -51,9 +53,11 @@ def _document(data: bytes) -> Any:
     except UnicodeDecodeError:
         text = data.decode("cp1252", "replace")
     try:
-        return ezdxf.read(io.StringIO(text.replace("\r\n", "\n")))
-    except (DXFError, OSError, ValueError, TypeError, LookupError, AttributeError) as error:
+        document = ezdxf.read(io.StringIO(text.replace("\r\n", "\n")))
+        document.modelspace()
+    except (DXFError, OSError, *WRONG) as error:
         raise FileRefused("it isn't a whole DXF file.", PLAIN) from error
+    return document
 
 
 def _size(document: Any, unit: str | None) -> tuple[float, str]:
@@ -87,10 +91,8 @@ def _take(entity: Any, rule: Any, drawn: Drawn) -> None:
         drawn.add(curves, closed)
     except FileRefused:
         raise
-    except (ValueError, TypeError, ZeroDivisionError, ArithmeticError, LookupError) as error:
+    except WRONG as error:
         raise FileRefused(f"its {kind} can't be read.", PLAIN) from error
-    except AttributeError as error:
-        raise FileRefused(f"its {kind} lacks something.", PLAIN) from error
 
 
 def _flat(entity: Any) -> float:

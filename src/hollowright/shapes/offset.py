@@ -92,9 +92,13 @@ def offset_pieces(
     return with_holes(solids, hollows)
 
 
-@lru_cache(maxsize=64)
 def chain_of(outline: Outline, tolerance: float = TOLERANCE) -> Chain:
     """The outer edge as an anticlockwise chain of lines and arcs."""
+    return _chain(outline, tolerance)
+
+
+@lru_cache(maxsize=64)
+def _chain(outline: Outline, tolerance: float) -> Chain:
     whole = outline.run_anticlockwise()
     found = [
         (i, bit) for i, segment in enumerate(whole.segments) for bit in bits(segment, tolerance)

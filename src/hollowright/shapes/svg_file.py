@@ -182,7 +182,7 @@ class _Walk:
                 self.drawn.add(curves, closed)
         except FileRefused:
             raise
-        except (ValueError, ZeroDivisionError, IndexError, TypeError, OverflowError) as error:
+        except (ArithmeticError, LookupError, TypeError, ValueError, AttributeError) as error:
             raise FileRefused(f"its <{name}> can't be read.", PLAIN) from error
 
 

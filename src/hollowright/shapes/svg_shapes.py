@@ -88,8 +88,8 @@ def _path(element: Element, place: Affine) -> Runs:
             yield run, False
             run = []
         elif isinstance(segment, Close):
-            if segment.start is not None and segment.end is not None:
-                run.append(_line(segment, place))
+            if run:
+                run.append(Line(run[-1].end, run[0].start))
             yield run, True
             run = []
         else:

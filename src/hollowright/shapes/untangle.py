@@ -62,10 +62,18 @@ def parallels(chain: Sequence[Plain], distance: float, sharp: bool) -> tuple[Loo
 
 def _turns(chain: Sequence[Plain]) -> list[float]:
     """Turn at the end of each curve, to the one after it [rad]."""
-    arriving = [along.heading(curve, 0.0) for curve in chain]
-    leaving = [along.heading(curve, 1.0) for curve in chain]
+    arriving = [_heading(curve, 0.0) for curve in chain]
+    leaving = [_heading(curve, 1.0) for curve in chain]
     following = arriving[1:] + arriving[:1]
     return [math.remainder(b - a, 2 * math.pi) for a, b in zip(leaving, following, strict=True)]
+
+
+def _heading(curve: Plain, u: float) -> float:
+    """Angle of travel at u [rad]."""
+    if isinstance(curve, Line):
+        (x0, y0), (x1, y1) = curve.start, curve.end
+        return math.atan2(y1 - y0, x1 - x0)
+    return curve.start_angle + curve.sweep * u + math.copysign(math.pi / 2, curve.sweep)
 
 
 def rolls(chain: Sequence[Plain], distance: float) -> bool:
@@ -96,7 +104,7 @@ def _shifted(
         if shifted:
             links.append(Link(shifted, i))
         after = chain[(i + 1) % len(chain)]
-        turn, leaving = turns[i], along.heading(curve, 1.0)
+        turn, leaving = turns[i], _heading(curve, 1.0)
         arriving = leaving + turn
         if turn * distance <= 0 or abs(turn * distance) < NEAR:
             continue
@@ -124,7 +132,7 @@ def beside(point: Point, heading: float, distance: float) -> Point:
 def shift(curve: Plain, distance: float) -> Plain | None:
     """A line or arc moved to its right; None for an arc that is bent tighter than that."""
     if isinstance(curve, Line):
-        heading = along.heading(curve, 0.0)
+        heading = _heading(curve, 0.0)
         return Line(beside(curve.start, heading, distance), beside(curve.end, heading, distance))
     radius = curve.radius + math.copysign(distance, distance * curve.sweep)
     if radius * abs(curve.sweep) < NEAR / 10:
@@ -211,13 +219,11 @@ def _walk(
     loop = [first]
     alive.discard(first)
     while nodes[loop[-1]][1] != nodes[first][0]:
-        here = along.heading(pieces[loop[-1]].curve, 1.0)
+        here = _heading(pieces[loop[-1]].curve, 1.0)
         ways = [i for i in leaving[nodes[loop[-1]][1]] if i in alive]
         if not ways:
             return []
-        angles = [
-            math.remainder(along.heading(pieces[i].curve, 0.0) - here, 2 * math.pi) for i in ways
-        ]
+        angles = [math.remainder(_heading(pieces[i].curve, 0.0) - here, 2 * math.pi) for i in ways]
         onward = ways[angles.index(max(angles))]
         loop.append(onward)
         alive.discard(onward)
@@ -281,7 +287,7 @@ def _joined(a: Link, b: Link) -> Link | None:
     if a.beside != b.beside:
         return None
     if isinstance(a.curve, Line) and isinstance(b.curve, Line):
-        turn = along.heading(a.curve, 1.0) - along.heading(b.curve, 0.0)
+        turn = _heading(a.curve, 1.0) - _heading(b.curve, 0.0)
         off = abs(math.sin(turn)) * min(a.curve.length(), b.curve.length())
         whole = Link(Line(a.curve.start, b.curve.end), a.beside, a.fill and b.fill)
         return whole if off < NEAR / 10 and math.cos(turn) > 0 else None
@@ -297,7 +303,8 @@ def _closed(loop: Sequence[Link]) -> Loop:
     """The loop with every curve begun exactly where the one before ends, slivers left out."""
     links = [link for link in loop if link.curve.length() > NEAR]
     if len(links) == 1:
-        return tuple(links)
+        (curve,) = (link.curve for link in links)
+        return tuple(links) if isinstance(curve, Arc) and curve.closed else ()
     joints = [_between(links[i - 1].curve.end, link.curve.start) for i, link in enumerate(links)]
     found = []
     for link, start, end in zip(links, joints, joints[1:] + joints[:1], strict=True):
