@@ -80,6 +80,8 @@ def offset_pieces(
         raise ValueError(f"distance must be a number of mm, not {distance}")
     loops = outer_loops(chain_of(outline, tolerance), distance, corners)
     outlines = [Outline(tuple(link.curve for link in loop)) for loop in loops]
+    if len(outlines) == 1 and not outline.holes:
+        return tuple(outlines)  # a pocket is never alone
     solids = [piece for piece in outlines if piece.anticlockwise]
     hollows = [piece.reversed() for piece in outlines if not piece.anticlockwise]
     for hole in outline.holes:

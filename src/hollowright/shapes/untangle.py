@@ -51,7 +51,7 @@ def parallels(chain: Sequence[Plain], distance: float, sharp: bool) -> tuple[Loo
     """
     turns = _turns(chain)
     links, quads = _shifted(chain, turns, distance, sharp)
-    if rolls(chain, distance):
+    if rolls(chain, distance, turns):
         return (_closed(_merged(links)),)
     pieces = _kept(_cut(links), chain, distance, quads)
     closed = [_closed(_merged(loop)) for loop in _loops(pieces)]
@@ -76,13 +76,13 @@ def _heading(curve: Plain, u: float) -> float:
     return curve.start_angle + curve.sweep * u + math.copysign(math.pi / 2, curve.sweep)
 
 
-def rolls(chain: Sequence[Plain], distance: float) -> bool:
+def rolls(chain: Sequence[Plain], distance: float, turns: Sequence[float] = ()) -> bool:
     """Whether the shifted chain is the parallel as it stands, with nothing to trim.
 
     So it is for a convex chain outwards, and inwards when it is smooth and nowhere bent tighter
     than the distance: then a disc of that radius rolls round inside it (Blaschke).
     """
-    turns = _turns(chain)
+    turns = turns or _turns(chain)
     slack = NEAR / max(1.0, abs(distance))
     arcs = [curve for curve in chain if isinstance(curve, Arc)]
     if min(turns) < -slack or any(arc.sweep < 0 for arc in arcs):
