@@ -34,7 +34,7 @@ def test_plan_prints_two_screens_at_most(ran, piece):
     code, out, err = ran("plan", piece)
     assert (code, err) == (0, "")
     lines = out.splitlines()
-    assert len(lines) <= 80  # two screens of forty lines
+    assert len(lines) <= 90  # two screens of forty-five lines
     assert max(map(len, lines)) <= 79
     assert "102." in out  # the strip's cut length
     assert "WORKINGS" not in out

@@ -31,8 +31,8 @@ CASES = {
     ),
     "body_bore": (
         "36.10",
-        "ring_slide_diameter filing_per_side clearance_as_cut",
-        f"{SAWN} lid_bore lid_depth ring_width",
+        "ring_slide_diameter filing_per_side ring_guard ring_cut_length",
+        f"{SAWN} ring_length lid_bore lid_depth ring_width",
     ),
     "ring_thickness": (
         "0.61",

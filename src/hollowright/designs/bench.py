@@ -39,4 +39,5 @@ class Bench:
             if low <= clearance <= high:
                 half = max(half, (high - low) / 2)
                 return feel, (clearance - half, clearance + half)
-        return "as asked", (clearance - half, clearance + half)
+        feel = "pressed" if clearance < 0 else "free"
+        return feel, (clearance - half, clearance + half)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Iterable
 
 from hollowright.designs.brief import Brief
 from hollowright.designs.fields import Field
@@ -10,7 +11,7 @@ from hollowright.errors import Caution, PlanRefused
 from hollowright.formulas import fit, ring
 from hollowright.piece import Window
 from hollowright.quantity import Quantity, exact
-from hollowright.quantity.choices import choose
+from hollowright.quantity.choices import Choice, choose
 from hollowright.units import format_number
 
 NEUTRAL_LINES = ("mid-thickness", "din-6935", "soft", "half-hard", "hard")
@@ -177,6 +178,25 @@ def force_limit(b: Brief, bore: Quantity, thickness: Quantity, wall: Quantity) -
     return fit.elastic_limit(bore, weaker, *stiff)
 
 
+def chamfer(b: Brief, id: str, metal: Quantity) -> tuple[Quantity, Choice]:
+    """A chamfer of the shop's size, or half the thickness where the metal is thin [mm]."""
+    usual = b.shop(id)
+    sizes = {"the shop's": usual, "half the thickness": ring.half_thickness(metal)}
+    return choose(id, usual.label, sizes, "smallest")
+
+
+def thin_cautions(chamfers: Iterable[Choice]) -> tuple[Caution, ...]:
+    """A caution where thin metal leaves less chamfer than the fillets want."""
+    least = min((c.candidates[c.taken] for c in chamfers if c.taken != "the shop's"), default=None)
+    if least is None:
+        return ()
+    text = (
+        f"The metal is thin: a chamfer of {format_number(least)} mm is all it bears. Keep the "
+        "solder's fillets smaller than that, or the ring won't seat and the lid won't close."
+    )
+    return (Caution("thin_for_chamfers", text, "fit", "ring_chamfer"),)
+
+
 def can_be_pressed(b: Brief, target: Quantity, limit: Quantity) -> None:
     """Refuse a press fit that would stretch the soft ring for good."""
     if -target.value > limit.value:
@@ -198,10 +218,10 @@ def ring_cautions(
     found = []
     if filing.value < -0.001 and not made:
         text = (
-            f"A ring that fits the lid is {format_number(-2 * filing.value, 3)} mm too small for "
-            "the body: the lid will be looser than asked. Better cut the strip "
-            f"{format_number(-2 * math.pi * filing.value)} mm longer, for the body, and file down "
-            "the part that sits in the lid."
+            f"The body wants a ring {format_number(-2 * filing.value, 3)} mm larger than the lid "
+            "does. The strip's guard holds "
+            f"{format_number(-2 * math.pi * filing.value)} mm for that: fit the ring to the body, "
+            f"then file the part that sits in the lid, {format_number(-filing.value, 3)} mm a side."
         )
         found.append(Caution("ring_loose_in_body", text, "fit", "filing_per_side"))
     left = thickness.value - max(0.0, filing.value)

@@ -45,7 +45,11 @@ def build(b: Brief) -> Piece:
     lengths = tube_halves.halves(b, bore)
     lid_depth, body_length = b.built(lengths.lid_depth), b.built(lengths.body)
     body_depth = tube_halves.inside_depth(b, body_length).named("body_depth", "body's inside depth")
-    land = ring.sliding_land(b.ring_stand, b.shop("lead_in"), b.shop("mouth_chamfer"))
+    inner, inner_choice = inner_ring.chamfer(b, "ring_chamfer", thickness)
+    lead, lead_choice = inner_ring.chamfer(b, "lead_in", thickness)
+    mouth, mouth_choice = inner_ring.chamfer(b, "mouth_chamfer", wall)
+    chamfers = (inner_choice, lead_choice, mouth_choice)
+    land = ring.sliding_land(b.ring_stand, lead, mouth)
     thinnest = min(ring_inside.value, ring.inside(aim, thickness).value)
     _sizes_are_possible(b, aim, thinnest, lengths, lid_depth, body_depth, land)
     slide = ring.outside(body_bore, target).named("ring_slide_diameter", SLIDES)
@@ -56,6 +60,7 @@ def build(b: Brief) -> Piece:
     air = fit.seating_pressure(b.ring_stand, inside)
     limit = inner_ring.force_limit(b, body_bore, thickness, wall)
     inner_ring.can_be_pressed(b, target, limit)
+    window = (max(window[0], -limit.value), window[1])
     ends, saw_from = tube_halves.saw_from(b, window)
     lid_now = (
         tube_halves.tube_for_depth(b, lid_depth) if lid_depth.kind == "reading" else lengths.lid
@@ -77,8 +82,8 @@ def build(b: Brief) -> Piece:
             outside, wall, bore, thickness, b.cap_thickness, target.named("clearance"),
             gap.named("lid_gap", "gap of the ring in the lid"), lid_bore, body_bore, ring_outside,
             slide, filing, strip, lid_depth, width, lengths.lid, body_length, body_depth,
-            lengths.cap, b.height, b.lid_share, b.ring_stand, b.shop("ring_chamfer"),
-            b.shop("mouth_chamfer"), b.shop("lead_in"), land, inside, air,
+            lengths.cap, b.height, b.lid_share, b.ring_stand, inner, mouth, lead,
+            land, inside, air,
             fit.seating_force(air, body_bore), limit, ring_inside,
             ring.stretch_percent(ring_outside),
         ),
@@ -88,8 +93,9 @@ def build(b: Brief) -> Piece:
         fits=(ring_fit,),
         work=tube_box_work(b.word("caps"), saw_from.taken, filing.value),
         cautions=(*b.cautions, *tube_halves.once_round(b),
+                  *inner_ring.thin_cautions(chamfers),
                   *inner_ring.ring_cautions(filing, thickness, gap, ring_outside is not aim)),
-        choices=(saw_from,),
+        choices=(saw_from, *chamfers),
         changes=tuple(b.changes),
         inches=b.inches,
     )  # fmt: skip

@@ -126,9 +126,9 @@ def _caps(caps: str) -> tuple[Work, ...]:
             "measure_halves",
             "measure",
             "Measure both halves again",
-            "Read the lid's inside depth (planned {lid_depth}), the body's length (planned "
-            "{body_length}) and both bores with the inside jaws. Write them in the plan: every "
-            "number after this follows what came out, not what was meant.",
+            "Read the lid's inside depth (planned {planned_lid_depth}), the body's length (planned "
+            "{planned_body_length}) and both bores with the inside jaws. Write them in the plan: "
+            "every number after this follows what came out, not what was meant.",
             marks=("lid_depth", "body_length", "lid_bore", "body_bore"),
             reads=("lid_depth", "body_length", "lid_bore", "body_bore"),
             after=("trim_caps",),
@@ -176,9 +176,9 @@ def _ring(filing: float) -> tuple[Work, ...]:
             "try_fit",
             "fit",
             "Try the ring",
-            f"It should measure {{ring_outside_diameter}} outside and feel {{feel}} in {halves}. "
-            "Too big: cut out pi times the excess and solder again, or file it. Too small by up to "
-            "1 in 100: stretch it on the mandrel (0.1 mm on {ring_outside_diameter} is "
+            f"It should measure {{planned_ring_outside_diameter}} outside and be {{feel}} in "
+            f"{halves}. Too big: cut out pi times the excess and solder again, or file it. Too "
+            "small by up to 1 in 100: stretch it on the mandrel (0.1 mm on {ring_outside_diameter} is "
             "{stretch_percent}). Smaller than that: make another. File, don't force: past "
             "{force_limit} of interference the soft ring gives for good.",
             marks=("ring_outside_diameter",),
@@ -191,9 +191,9 @@ def _ring(filing: float) -> tuple[Work, ...]:
 def _assembly(filing: float) -> tuple[Work, ...]:
     stand = (
         "File the stand alone to {ring_slide_diameter}, {filing_per_side} off each side, until "
-        "the lid goes on {feel}."
+        "the fit is {feel}."
         if filing > 0.001
-        else "Ease the stand with a fine file only where it rubs, until the lid goes on {feel}."
+        else "Ease the stand with a fine file only where it rubs, until the fit is {feel}."
     )
     return (
         Work(

@@ -69,6 +69,21 @@ def guard(k: Any, doubt: Any) -> Any:
     return pi * k * doubt
 
 
+@formula("guard", "mm", "guard on the length")
+def guard_with_more(k: Any, doubt: Any, more: Any) -> Any:
+    """What is left on a strip's length [mm] where the bore it slides in wants a larger ring.
+
+    guard = pi x (k x doubt + more)
+
+    k, doubt: as for `guard`; more: how much larger the ring is wanted there [mm].
+    Source: one-sided guard band, JCGM 106:2012 8.3; circumference of a circle.
+
+    >>> round(guard_with_more(1.645, 0.041, 0.02), 3)
+    0.275
+    """
+    return pi * (k * doubt + more)
+
+
 def guard_factor(risk: float) -> float:
     """How many standard uncertainties a one-sided guard wants for a risk [1] between 0 and 0.5.
 

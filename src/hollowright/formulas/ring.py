@@ -174,6 +174,21 @@ def inside(outside: Any, thickness: Any) -> Any:
     return outside - 2 * thickness
 
 
+@formula("half_thickness", "mm", "half the thickness")
+def half_thickness(thickness: Any) -> Any:
+    """The largest chamfer that leaves metal at an edge [mm].
+
+    half thickness = thickness / 2
+
+    thickness: of the sheet or the wall [mm].
+    Source: common practice, no source.
+
+    >>> half_thickness(0.5)
+    0.25
+    """
+    return thickness / 2
+
+
 @formula("stretch_percent", "%", "stretch for 0.1 mm more")
 def stretch_percent(diameter: Any) -> Any:
     """How far a closed ring is stretched for 0.1 mm more of diameter [%].

@@ -10,7 +10,7 @@ from hollowright import __version__
 from hollowright.designs import designs
 from hollowright.errors import Caution
 from hollowright.output.sizes import beside, figure, to_mark, whole_size, word_for
-from hollowright.output.text import percent
+from hollowright.output.text import advice_text, percent
 from hollowright.piece import Part
 from hollowright.plan.plan import FitResult, Plan, Step
 from hollowright.plan.safety import BY_KIND, DEFERS
@@ -131,8 +131,8 @@ def _stock(plan: Plan) -> Iterator[str]:
             have = f" of the {value_text(stock.length)} in hand" if stock.length else ""
             need = value_text(plan.quantities[f"{stock.id}_needed"])
             yield f"{stock.label.capitalize()}: {need} needed{have}."
-    for choice in plan.piece.choices:
-        yield f"Sawn {choice.taken}."
+    if plan.sawn:
+        yield f"{plan.sawn.capitalize()}."
 
 
 def _fit(plan: Plan, result: FitResult) -> Data:
@@ -160,12 +160,8 @@ def _fit_lines(plan: Plan, result: FitResult) -> Iterator[str]:
     elif result.filing[1] > 0:
         yield f"Expect to file {likely} mm off the length ({least} to {most})."
         yield "0.1 mm off the length is 0.03 mm off the diameter."
-    if result.advice:
-        best = result.advice[0]
-        yield (
-            f"Surest gain: {best.text} ({percent(best.odds)} without, "
-            f"{percent(best.odds_filed)} with filing)."
-        )
+    said = advice_text(result)
+    yield f"{said[0].upper()}{said[1:]}."
     if limit := plan.quantities.get("force_limit"):
         yield f"File, don't force: past {value_text(limit)} of interference the soft ring yields."
 
@@ -180,8 +176,8 @@ def _steps(plan: Plan) -> Iterator[Data]:
             "number": str(step.number),
             "title": step.title,
             "text": step.text,
-            "figures": [_figure(plan, id) for id in _figures(step)],
-            "reads": [_figure(plan, id) for id in _reads(step)],
+            "figures": [_figure(plan, plan.as_planned(id)) for id in _figures(step)],
+            "reads": [_figure(plan, plan.as_planned(id)) for id in _reads(step)],
             **_cautions(step, told),
         }
         for caution in step.cautions:
@@ -197,8 +193,7 @@ def _reads(step: Step) -> Iterable[str]:
     return dict.fromkeys((*step.reads, *(step.marks if step.kind == "measure" else ())))
 
 
-def _figure(plan: Plan, id: str) -> Data:
-    quantity = plan.quantities[id]
+def _figure(plan: Plan, quantity: Quantity) -> Data:
     label = quantity.label + (beside(plan, quantity) if quantity.unit == "mm" else "")
     return {"label": label, "value": number_text(quantity), "unit": quantity.unit}
 

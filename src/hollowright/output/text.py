@@ -14,6 +14,9 @@ from hollowright.quantity.working import number_text, value_text, working
 from hollowright.units import format_inch, format_number
 
 WIDTH = 78
+WORTH = 0.01
+"""A gain of odds that is worth another reading."""
+
 ALWAYS = (
     "Saw before you cap: an uncut tube with both ends capped is a sealed bomb. Air the room; no "
     "cadmium solder; acid into water; nothing closed goes to the heat."
@@ -81,11 +84,7 @@ def _cuts(plan: Plan) -> Iterator[str]:
         if stock.form == "tube":
             have = f" of {value_text(stock.length)}" if stock.length else ""
             need = plan.quantities[f"{stock.id}_needed"]
-            yield f"  {stock.label}: {value_text(need)}{have} needed, {_sawn(plan)}."
-
-
-def _sawn(plan: Plan) -> str:
-    return " ".join(f"sawn {choice.taken}" for choice in plan.piece.choices)
+            yield f"  {stock.label}: {value_text(need)}{have} needed, {plan.sawn}."
 
 
 def _fit(result: FitResult, plan: Plan) -> Iterator[str]:
@@ -99,11 +98,19 @@ def _fit(result: FitResult, plan: Plan) -> Iterator[str]:
         least, likely, most = (format_number(length) for length in result.filing)
         yield f"  expect to file {likely} mm off the length ({least} to {most});"
         yield "  0.1 mm off the length is 0.03 mm off the diameter"
-    if result.advice:
-        best = result.advice[0]
-        yield f"  surest gain: {best.text}: {percent(best.odds)} and {percent(best.odds_filed)}"
+    yield from _wrapped(advice_text(result), "  ", "    ")
     if limit := plan.quantities.get("force_limit"):
         yield f"  file, don't force: past {value_text(limit)} of interference the soft ring yields"
+
+
+def advice_text(result: FitResult) -> str:
+    """Which reading would raise the odds, and to what; what carries the doubt when none would."""
+    best = result.advice[0] if result.advice else None
+    if best and (best.odds - result.odds >= WORTH or best.odds_filed - result.odds_filed >= WORTH):
+        return f"surest gain: {best.text}: {percent(best.odds)} and {percent(best.odds_filed)}"
+    most = " and ".join(f"{share.label} ({share.part:.0%})" for share in result.shares[:2])
+    least = f"; at best {best.text}" if best else ""
+    return f"little to gain by reading again{least}; the doubt is mostly {most}"
 
 
 def percent(odds: float) -> str:
@@ -159,7 +166,7 @@ def _steps(plan: Plan, in_full: bool) -> Iterator[str]:
         yield head
         yield from _wrapped(step.text, "    ", "    ")
         if step.reads:
-            named = (f"{id} (planned {value_text(plan.quantities[id])})" for id in step.reads)
+            named = (f"{id} (planned {value_text(plan.as_planned(id))})" for id in step.reads)
             yield from _wrapped(f"> read and write down: {', '.join(named)}", "    ", "      ")
         for caution in step.cautions:
             yield from _wrapped(f"! {caution.text}", "    ", "      ")
@@ -167,8 +174,7 @@ def _steps(plan: Plan, in_full: bool) -> Iterator[str]:
 
 def _cautions(plan: Plan) -> Iterator[str]:
     for caution in plan.cautions:
-        if caution.kind != "metal":
-            yield from _wrapped(f"- {caution.text}", "  ", "    ")
+        yield from _wrapped(f"- {caution.text}", "  ", "    ")
     yield from _wrapped(f"- {ALWAYS}", "  ", "    ")
     yield from _wrapped(f"- {DEFERS}", "  ", "    ")
 

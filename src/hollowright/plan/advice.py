@@ -28,13 +28,20 @@ def advise(fit: Fit, unguarded: Quantity, shop: Shop) -> tuple[Advice, ...]:
         for id, text, variance in _possible(fit, unguarded, shop)
     ]
     better = [
-        each for each in found if each.odds > now.odds + LEAST_GAIN and each.doubt < now.doubt
+        each
+        for each in found
+        if each.odds > now.odds + LEAST_GAIN
+        and each.odds_filed > now.odds_filed - MOST_LOSS
+        and each.doubt < now.doubt
     ]
     return tuple(sorted(better, key=lambda each: (-each.odds, each.id)))
 
 
 LEAST_GAIN = 1e-6
 """A reading that raises the odds by less isn't worth a line."""
+
+MOST_LOSS = 0.002
+"""Nor is one that lowers the odds after filing by more than this."""
 
 
 def _entry(
@@ -43,6 +50,8 @@ def _entry(
     doubt = math.sqrt(max(variance, 0.0))
     k = law.guard_factor(shop.value("guard_risk")) if fit.made is None else 0.0
     middle = unguarded.value - k * doubt
+    if fit.made is None:
+        middle -= max(0.0, unguarded.value - fit.target.value)
     low, high = fit.window
     odds = law.odds_between(middle, doubt, low, high)
     return Advice(id, text, odds, law.odds_below(middle, doubt, high), doubt)
@@ -54,7 +63,9 @@ def _possible(fit: Fit, clearance: Quantity, shop: Shop) -> Iterator[tuple[str, 
     calliper = shop.calliper
     for node, slope in clearance.slopes.items():
         part = (slope * node.doubt.standard) ** 2
-        if node.id.endswith("_scatter"):
+        if node.id.endswith("_apart"):
+            yield node.of, f"settle {node.label}: measure both ways again", whole - part
+        elif node.id.endswith("_scatter"):
             left = slope**2 * _once_more(node.doubt, calliper)
             yield node.of, f"read {node.label.partition(':')[0]} once more", whole - part + left
         elif node.kind == "handbook":

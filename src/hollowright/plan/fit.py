@@ -18,6 +18,9 @@ from hollowright.units import format_number
 USUAL = 1.645
 """Nine rings in ten come out within this many standard uncertainties."""
 
+LEAST_MORE = 1e-6
+"""A body that wants this much more than the lid [mm] wants the same."""
+
 MOST_STRETCH = 1.0
 """A closed ring is stretched by this much at most [%] (common practice, no source)."""
 
@@ -70,11 +73,22 @@ def _result(
 
 
 def _guard(fit: Fit, unguarded: Quantity, shop: Shop) -> Quantity:
-    """What is left on the strip's length, by the larger doubt of the ring's two bores [mm]."""
+    """What is left on the strip's length, by the larger doubt of the ring's two bores [mm].
+
+    Where the body wants a larger ring than the lid it holds that as well: the ring is fitted to
+    the body, and the part that sits in the lid is filed.
+    """
     doubt = _worse_doubt(fit, unguarded)
     name, source = "doubt of the clearance", "law of propagation"
     spread = exact("clearance_doubt", name, "mm", doubt, "shop", source)
-    return law.guard(_guard_factor(shop), spread).named(f"{fit.part}_guard", f"{fit.part} guard")
+    more = unguarded.value - fit.target.value
+    if more > LEAST_MORE:
+        label = "what the body wants more than the lid"
+        wanted = exact("wanted_more", label, "mm", more, "shop", "clearance unguarded less target")
+        guard = law.guard_with_more(_guard_factor(shop), spread, wanted)
+    else:
+        guard = law.guard(_guard_factor(shop), spread)
+    return guard.named(f"{fit.part}_guard", f"{fit.part} guard")
 
 
 def _guard_factor(shop: Shop) -> Quantity:
@@ -155,6 +169,9 @@ def _too_small(fit: Fit, made: Quantity, short: float) -> str:
     stretch = 100 * short / made.value
     longer = f"make another, {format_number(math.pi * short)} mm longer"
     head = f"The ring as read is {format_number(short, 3)} mm too small for {fit.feel}"
-    if stretch <= MOST_STRETCH:
-        return f"{head}: stretch it on the mandrel by {format_number(stretch)} %, or {longer}."
-    return f"{head}, {format_number(stretch)} %: more than a ring stretches; {longer}."
+    if stretch > MOST_STRETCH:
+        return f"{head}, {format_number(stretch)} %: more than a ring stretches; {longer}."
+    after = ""
+    if fit.seat and fit.aim and made.value + short > fit.seat.value:
+        after = f" Then file the part that sits in the lid to {format_number(fit.aim.value)} mm."
+    return f"{head}: stretch it on the mandrel by {format_number(stretch)} %, or {longer}.{after}"

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from hollowright.errors import Caution
 from hollowright.piece import Fit, Part, Piece
@@ -89,6 +89,18 @@ class Plan:
     def parts(self) -> tuple[Part, ...]:
         """The piece's parts."""
         return self.piece.parts
+
+    @property
+    def sawn(self) -> str:
+        """How the tube is sawn, in words; '' when there is none to saw."""
+        taken = {choice.id: choice.taken for choice in self.piece.choices}
+        return f"sawn {taken['cut_from']}" if "cut_from" in taken else ""
+
+    def as_planned(self, id: str) -> Quantity:
+        """A quantity with the value it was planned to have, where it has been read since."""
+        before = {change.id: change.planned for change in self.piece.changes}
+        quantity = self.quantities[id]
+        return replace(quantity, value=before[id]) if id in before else quantity
 
     @property
     def mass(self) -> Quantity:

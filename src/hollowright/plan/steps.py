@@ -25,6 +25,7 @@ def steps(plan: Plan) -> Plan:
     """The plan with its steps, and the metals' own cautions."""
     inches = plan.piece.inches
     words = {id: to_make(quantity, inches) for id, quantity in plan.quantities.items()}
+    words |= {f"planned_{id}": to_make(plan.as_planned(id), inches) for id in plan.quantities}
     words["feel"] = plan.fits[0].fit.feel if plan.fits else ""
     ordered = in_order(plan.piece.work)
     done = tuple(_step(number, work, plan, words) for number, work in enumerate(ordered, 1))

@@ -66,7 +66,8 @@ def choose(
         id, f"the {rule}", {n: q.value for n, q in candidates.items()}, ranked[0], margin, doubt
     )
     taken = _taken(best)
+    told = f"{label} = {record.rule}: {ranked[0]}"
     named = dataclasses.replace(
-        taken, id=id, label=label, unit=best.unit, told=f"{label} = {record.rule}: {ranked[0]}"
+        taken, id=id, label=label, unit=best.unit, source=best.source, told=told
     )
     return named, record

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import dataclasses
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from typing import Any
 
 from hollowright.errors import Caution
@@ -96,20 +96,41 @@ def _disagreement(
 def suspect(gap: Quantity, allowed: float, readings: Mapping[str, tuple[float, int]]) -> str:
     """Which reading is likeliest wrong, in a sentence.
 
-    It is the misreading that closes the gap, or the reading that carries most of its doubt.
+    readings: by id the last digit's step [mm] and how many were taken. It is one that was taken
+    once and whose misreading would close the gap; else one that was taken once; else any whose
+    misreading would close it; else the one that carries most of the gap's doubt.
     """
     order = ancestry([gap])
-    found = []
-    for reading in (node for node in order if node.kind == "reading" and node.id in readings):
-        for slip in misreads(reading.value, readings[reading.id][0]):
-            left = evaluate(order, {reading: slip.value})[gap]
-            if abs(left) <= allowed:
-                cost = slip.cost * readings[reading.id][1]  # several can't all be misread alike
-                found.append((cost, abs(left), reading.label, slip))
-    if found:
-        _, _, label, slip = min(found, key=lambda each: each[:3])
-        right = format_number(slip.value)
-        return f"Suspect: {label}; at {right} the two would agree. Measure it again."
+    taken = [node for node in order if node.kind == "reading" and node.id in readings]
+    once = [node for node in taken if readings[node.id][1] == 1]
+    steps = {node: readings[node.id][0] for node in taken}
+    if found := _closing(order, gap, allowed, steps, once):
+        return found
+    if once:
+        worst = max(once, key=lambda node: node.uncertainty)
+        return f"Suspect: {worst.label}, read once only. Measure it again."
+    if found := _closing(order, gap, allowed, steps, taken):
+        return found
     shares = budget(gap, lambda node: (node.of or node.id, node.of or node.label))
     name = (shares[0].label if shares else gap.label).replace("_", " ")
     return f"Suspect: {name}, which weighs most in the difference. Measure it again."
+
+
+def _closing(
+    order: Sequence[Quantity],
+    gap: Quantity,
+    allowed: float,
+    steps: Mapping[Quantity, float],
+    tried: Sequence[Quantity],
+) -> str:
+    """The likeliest misreading among these that closes the gap, in a sentence; '' when none."""
+    found = []
+    for reading in tried:
+        for slip in misreads(reading.value, steps[reading]):
+            left = evaluate(order, {reading: slip.value})[gap]
+            if abs(left) <= allowed:
+                found.append((slip.cost, abs(left), reading.label, slip.value))
+    if not found:
+        return ""
+    _, _, label, right = min(found)
+    return f"Suspect: {label}; at {format_number(right)} the two would agree. Measure it again."
