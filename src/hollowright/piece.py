@@ -106,7 +106,8 @@ class Fit:
     bore, length, thickness: quantities [mm]; line: the neutral line where it isn't mid-thickness;
     target: clearance aimed at; window: what still feels right; made: the ring's diameter once
     read; bore_read: whether the bore itself was read; seat: the bore it sits still in; aim: the
-    outside diameter it is planned to have; other_wall, other_metal: what it presses on.
+    outside diameter it is planned to have; weaker: which of the two yields first; other_wall,
+    other_metal: what it presses on.
     """
 
     id: str
@@ -126,6 +127,7 @@ class Fit:
     bore_read: bool = False
     seat: Quantity | None = None
     aim: Quantity | None = None
+    weaker: str = "ring"
 
 
 @dataclass(frozen=True)

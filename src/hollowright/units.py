@@ -10,7 +10,7 @@ import math
 import re
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
-from decimal import Decimal
+from decimal import ROUND_HALF_UP, Decimal
 
 from hollowright.errors import InputError, UnknownName, shown
 
@@ -228,15 +228,22 @@ def read_choice(given: object, field: str, known: tuple[str, ...]) -> str:
     return str(word)
 
 
-def format_number(value: float, decimals: int = 2) -> str:
-    """A number with a fixed number of decimals; never '-0.00'.
+LARGEST_ROUNDED = 1e15
+"""Above this a double holds no decimals to round."""
 
-    >>> format_number(-0.001), format_number(36.0), format_number(0.643777, 3)
-    ('0.00', '36.00', '0.644')
+
+def format_number(value: float, decimals: int = 2) -> str:
+    """A number with a fixed number of decimals, a half rounded up; never '-0.00'.
+
+    >>> format_number(-0.001), format_number(35.885), format_number(0.643777, 3)
+    ('0.00', '35.89', '0.644')
     """
     if not math.isfinite(value):
         return "∞" if value > 0 else "-∞" if value < 0 else "?"
-    text = f"{value:.{decimals}f}"
+    if abs(value) > LARGEST_ROUNDED:
+        return f"{value:.{decimals}f}"
+    exact = Decimal(repr(round(float(value), 9)))
+    text = f"{exact.quantize(Decimal(1).scaleb(-decimals), ROUND_HALF_UP):f}"
     return text[1:] if text.startswith("-") and not float(text) else text
 
 

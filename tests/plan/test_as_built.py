@@ -31,7 +31,7 @@ CASES = {
     ),
     "body_bore": (
         "36.10",
-        "ring_slide_diameter filing_per_side ring_guard ring_cut_length",
+        "ring_slide_diameter filing_per_side ring_first_diameter ring_cut_length",
         f"{SAWN} ring_length lid_bore lid_depth ring_width",
     ),
     "ring_thickness": (

@@ -30,7 +30,7 @@ def run(arguments: list[str] | None = None) -> int:
     try:
         result = main_group.main(arguments, prog_name="hollowright", standalone_mode=False)
     except HollowrightError as fault:
-        click.echo(str(fault), err=True)
+        put(str(fault), err=True)
         return fault.exit_code
     except click.exceptions.Abort:
         click.echo("stopped.", err=True)
@@ -53,14 +53,24 @@ def run(arguments: list[str] | None = None) -> int:
     return result if isinstance(result, int) else 0
 
 
-def put(text: str) -> None:
-    """Text to standard output."""
-    click.echo(text, nl=not text.endswith("\n"))
+PLAIN = str.maketrans({"⌀": "dia ", "×": "x", "±": "+-", "…": "...", "″": '"', "—": "-", "π": "pi"})
+"""What stands for a sign that a terminal's encoding lacks."""
+
+
+def put(text: str, err: bool = False) -> None:
+    """Text to standard output, in signs that its encoding has."""
+    stream = sys.stderr if err else sys.stdout
+    encoding = getattr(stream, "encoding", None) or "utf-8"
+    try:
+        text.encode(encoding)
+    except UnicodeEncodeError:
+        text = text.translate(PLAIN).encode(encoding, "replace").decode(encoding)
+    click.echo(text, nl=not text.endswith("\n"), err=err)
 
 
 def put_json(data: Any) -> None:
     """One JSON object to standard output and nothing else."""
-    click.echo(json.dumps(data, ensure_ascii=False, allow_nan=False, indent=1))
+    click.echo(json.dumps(data, allow_nan=False, indent=1))
 
 
 shop_option = click.option(

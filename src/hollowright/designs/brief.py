@@ -31,6 +31,9 @@ MOST_READINGS = 50
 MOST_FAULTS = 10
 """So many unknown fields are named one by one; of more only the number is told."""
 
+ONE_SIZE, LEAST_APART = 0.1, 0.5
+"""Readings further apart than this part of their mean, and than this [mm], aren't of one size."""
+
 FAR_FROM_PLAN = 0.1
 """A part built further off its plan than this part of it is pointed out."""
 
@@ -127,11 +130,13 @@ class Brief:
     def _measured(self, field: Field, lengths: Sequence[Length], zero: Quantity) -> Quantity:
         if lengths[0].gauge:
             return self._by_gauge(field, lengths[0])
+        values = [length.mm for length in lengths]
+        _of_one_size(field, values)
         instrument = self.bench.instrument
         reading = from_readings(
             field.name,
             field.label,
-            [length.mm for length in lengths],
+            values,
             instrument,
             zero,
             around=field.around,
@@ -155,6 +160,16 @@ class Brief:
             source="gauge table; the mill's tolerance is the shop's setting",
             told=f"{field.label} = {length.text} by the table",
             of=field.name,
+        )
+
+
+def _of_one_size(field: Field, values: Sequence[float]) -> None:
+    """Refuse readings that can't be of one size: a point or a unit misplaced."""
+    mean = sum(values) / len(values)
+    if max(values) - min(values) > max(ONE_SIZE * mean, LEAST_APART):
+        listed = ", ".join(format_number(value) for value in values)
+        raise InputError(
+            field.path, f"{listed} can't all be one size.", "Is a point or a unit misplaced?"
         )
 
 

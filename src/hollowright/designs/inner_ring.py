@@ -163,8 +163,10 @@ def strip_length(
     return ring.length_on_line(outside, thickness, line), line
 
 
-def force_limit(b: Brief, bore: Quantity, thickness: Quantity, wall: Quantity) -> Quantity:
-    """The largest interference of the two dead-soft rings before the weaker yields [mm]."""
+def force_limit(
+    b: Brief, bore: Quantity, thickness: Quantity, wall: Quantity
+) -> tuple[Quantity, str]:
+    """The largest interference of the two dead-soft rings before one yields [mm], and which."""
     metals = {"ring": (b.metal("ring_metal"), thickness), "tube": (b.metal("tube_metal"), wall)}
     hoops, stiff = {}, []
     for name, (metal, thick) in metals.items():
@@ -174,8 +176,8 @@ def force_limit(b: Brief, bore: Quantity, thickness: Quantity, wall: Quantity) -
         hoops[name] = fit.hoop_strength(soft, thick)
         label = f"Young's modulus of {metal.id}"
         stiff += [exact("modulus", label, "GPa", modulus.value, "handbook", modulus.source), thick]
-    weaker, _ = choose("weaker_hoop", "hoop strength of the weaker", hoops, "smallest")
-    return fit.elastic_limit(bore, weaker, *stiff)
+    weaker, chosen = choose("weaker_hoop", "hoop strength of the weaker", hoops, "smallest")
+    return fit.elastic_limit(bore, weaker, *stiff), chosen.taken
 
 
 def chamfer(b: Brief, id: str, metal: Quantity) -> tuple[Quantity, Choice]:
@@ -195,6 +197,12 @@ def thin_cautions(chamfers: Iterable[Choice]) -> tuple[Caution, ...]:
         "solder's fillets smaller than that, or the ring won't seat and the lid won't close."
     )
     return (Caution("thin_for_chamfers", text, "fit", "ring_chamfer"),)
+
+
+def per_tenth() -> Quantity:
+    """What a tenth of a millimetre of length does to the ring's diameter [mm]."""
+    tenth = exact("tenth", "0.1 mm of length", "mm", 0.1, "constant")
+    return ring.diameter_of(tenth).named("diameter_per_tenth", "diameter for 0.1 mm of length")
 
 
 def can_be_pressed(b: Brief, target: Quantity, limit: Quantity) -> None:

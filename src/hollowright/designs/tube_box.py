@@ -13,7 +13,7 @@ from hollowright.formulas import fit, mass, ring, tube
 from hollowright.handbook.metals import Metal
 from hollowright.piece import Blank, Fit, Joint, Part, Piece, Solid, Stock, by_id
 from hollowright.quantity import Quantity, exact, total
-from hollowright.quantity.choices import Choice
+from hollowright.quantity.choices import Choice, choose
 from hollowright.shapes import solids
 from hollowright.shapes.outline import disc, rectangle
 from hollowright.units import format_number
@@ -54,11 +54,16 @@ def build(b: Brief) -> Piece:
     _sizes_are_possible(b, aim, thinnest, lengths, lid_depth, body_depth, land)
     slide = ring.outside(body_bore, target).named("ring_slide_diameter", SLIDES)
     filing = ring.filing_per_side(ring_outside, slide)
+    first, _ = choose("ring_first_diameter", "ring's diameter to fit first",
+                      {"for the lid": aim, "for the body": slide}, "largest")  # fmt: skip
+    seat_filing = [
+        ring.filing_per_side(slide, aim).named("seat_filing_per_side", "filing per side in the lid")
+    ] if filing.value < -0.001 else []  # fmt: skip
     strip, line = inner_ring.strip_length(b, aim, thickness)
     width = ring.width(lid_depth, b.ring_stand)
     inside = total("inside_height", "inside height", [lid_depth, body_depth])
     air = fit.seating_pressure(b.ring_stand, inside)
-    limit = inner_ring.force_limit(b, body_bore, thickness, wall)
+    limit, weaker = inner_ring.force_limit(b, body_bore, thickness, wall)
     inner_ring.can_be_pressed(b, target, limit)
     window = (max(window[0], -limit.value), window[1])
     ends, saw_from = tube_halves.saw_from(b, window)
@@ -72,6 +77,7 @@ def build(b: Brief) -> Piece:
         id="ring_in_body", label="ring in the body", part="ring", bore=body_bore, length=strip,
         thickness=thickness, target=target, window=window, feel=feel, metal=b.metal("ring_metal"),
         other_wall=wall, other_metal=b.metal("tube_metal"), line=line, seat=lid_bore, aim=aim,
+        weaker=weaker,
         made=ring_outside if ring_outside is not aim else None,
         bore_read=b.has("bore") or body_bore.kind == "reading",
     )  # fmt: skip
@@ -85,7 +91,7 @@ def build(b: Brief) -> Piece:
             lengths.cap, b.height, b.lid_share, b.ring_stand, inner, mouth, lead,
             land, inside, air,
             fit.seating_force(air, body_bore), limit, ring_inside,
-            ring.stretch_percent(ring_outside),
+            ring.stretch_percent(ring_outside), first, *seat_filing, inner_ring.per_tenth(),
         ),
         stocks=_stocks(b, wall, saw_from),
         parts=_parts(b, sizes, ends),
@@ -93,6 +99,7 @@ def build(b: Brief) -> Piece:
         fits=(ring_fit,),
         work=tube_box_work(b.word("caps"), saw_from.taken, filing.value),
         cautions=(*b.cautions, *tube_halves.once_round(b),
+                  *tube_halves.cap_measured_too(b, lengths.body),
                   *inner_ring.thin_cautions(chamfers),
                   *inner_ring.ring_cautions(filing, thickness, gap, ring_outside is not aim)),
         choices=(saw_from, *chamfers),

@@ -78,8 +78,7 @@ def _caps(caps: str) -> tuple[Work, ...]:
     on_end = caps == "on-end"
     sits = (
         "Stand the square end of each half (as bought, or trued) on its cap, flux, bind or weight "
-        "it, and feed "
-        "the solder from outside."
+        "it, and feed the solder from outside."
         if on_end
         else "Let each cap into the bore flush with the end, flux, and feed the solder from "
         "outside."
@@ -94,6 +93,11 @@ def _caps(caps: str) -> tuple[Work, ...]:
         " ({cap_diameter} and a rim to trim off later)"
         if on_end
         else " (the bore less a gap for the solder)"
+    )
+    body = (
+        "the body's inside depth, which is its tube's length (planned {planned_body_length}),"
+        if on_end
+        else "the body's length over all (planned {planned_body_length})"
     )
     return (
         Work(
@@ -118,17 +122,18 @@ def _caps(caps: str) -> tuple[Work, ...]:
         Work(
             "trim_caps",
             "file",
-            "Trim the caps",
-            trim,
+            "Trim the caps and true the lid's rim",
+            f"{trim} Then true the lid's rim once more on the flat, now: the ring's width follows "
+            "the depth that is read next.",
             after=("solder_caps",),
         ),
         Work(
             "measure_halves",
             "measure",
             "Measure both halves again",
-            "Read the lid's inside depth (planned {planned_lid_depth}), the body's length (planned "
-            "{planned_body_length}) and both bores with the inside jaws. Write them in the plan: "
-            "every number after this follows what came out, not what was meant.",
+            f"Read the lid's inside depth (planned {{planned_lid_depth}}), {body} and both bores "
+            "with the inside jaws. Write them in the plan: every number after this follows what "
+            "came out, not what was meant.",
             marks=("lid_depth", "body_length", "lid_bore", "body_bore"),
             reads=("lid_depth", "body_length", "lid_bore", "body_bore"),
             after=("trim_caps",),
@@ -136,9 +141,17 @@ def _caps(caps: str) -> tuple[Work, ...]:
     )
 
 
+def _halves(filing: float) -> str:
+    """Where the ring is fitted first: in both halves, or in the one that wants it larger."""
+    if filing > 0.001:
+        return "the lid (the body once its stand is filed)"
+    if filing < -0.001:
+        return "the body (the part that sits in the lid is filed after)"
+    return "both halves"
+
+
 def _ring(filing: float) -> tuple[Work, ...]:
-    lid_only = filing > 0.001
-    halves = "the lid (the body once its stand is filed)" if lid_only else "both halves"
+    halves = _halves(filing)
     return (
         Work(
             "cut_strip",
@@ -156,11 +169,12 @@ def _ring(filing: float) -> tuple[Work, ...]:
             "bend_ring",
             "bend",
             "Bend the ring and fit its length",
-            "Bend it round a former a little smaller than {ring_inside_diameter}. Spring the open "
+            "File both long edges straight and parallel, to {ring_width}. Bend the strip round a "
+            "former a little smaller than {ring_inside_diameter}. Spring the open "
             f"ring into {halves}. File an end square and try again until the ends just meet: "
             "expect to take off about {ring_guard} beside the dressing. 0.1 mm off the length "
-            "is 0.03 mm off the diameter.",
-            marks=("ring_length",),
+            "is {diameter_per_tenth} off the diameter.",
+            marks=("ring_width", "ring_length"),
             after=("cut_strip",),
         ),
         Work(
@@ -176,11 +190,12 @@ def _ring(filing: float) -> tuple[Work, ...]:
             "try_fit",
             "fit",
             "Try the ring",
-            f"It should measure {{planned_ring_outside_diameter}} outside and be {{feel}} in "
+            f"It should measure {{ring_first_diameter}} outside and be {{feel}} in "
             f"{halves}. Too big: cut out pi times the excess and solder again, or file it. Too "
-            "small by up to 1 in 100: stretch it on the mandrel (0.1 mm on {ring_outside_diameter} is "
-            "{stretch_percent}). Smaller than that: make another. File, don't force: past "
-            "{force_limit} of interference the soft ring gives for good.",
+            "small by up to 1 in 100: stretch it on the mandrel (0.1 mm on "
+            "{ring_outside_diameter} is {stretch_percent}). Smaller than that: make another. File, "
+            "don't force: past "
+            "{force_limit} of interference the soft {weaker} gives for good.",
             marks=("ring_outside_diameter",),
             reads=("ring_outside_diameter", "ring_thickness"),
             after=("solder_ring", "measure_halves"),
@@ -194,6 +209,12 @@ def _assembly(filing: float) -> tuple[Work, ...]:
         "the fit is {feel}."
         if filing > 0.001
         else "Ease the stand with a fine file only where it rubs, until the fit is {feel}."
+    )
+    first = (
+        "File the part that goes into the lid to {ring_outside_diameter}, "
+        "{seat_filing_per_side} off each side; leave the stand. "
+        if filing < -0.001
+        else ""
     )
     return (
         Work(
@@ -210,8 +231,9 @@ def _assembly(filing: float) -> tuple[Work, ...]:
             "solder_in",
             "solder",
             "Solder the ring into the lid",
-            "True the lid's rim first. Seat the ring so that it stands {ring_stand} out, flux the "
-            "lap only, keep solder off the stand. Feed an easier solder from one end of the lap "
+            f"{first}Seat the ring so that it stands {{ring_stand}} out, flux the lap only, keep "
+            "solder off the stand. Feed easy solder (for gold, the easy one of its own carat; "
+            "medium flows too near the point where the hard seams soften) from one end of the lap "
             "and look for it at the other: flux shut in there creeps out for years. The body "
             "stays away from the heat.",
             marks=("ring_stand",),

@@ -17,6 +17,9 @@ from hollowright.units import MM_PER_INCH, format_number
 CAPS = ("on-end", "let-in")
 FROM_BOTH_ENDS = "from both ends"
 NEIGHBOURS = "as neighbours"
+CAP_MEASURED = 0.3
+"""A body this near [of a cap's thickness] to a cap too long was read over its cap."""
+
 WIDEST_JAW = 0.3
 """A flat jaw wider than this part of the bore isn't corrected for but refused."""
 
@@ -150,7 +153,7 @@ BUILT_FIELDS = (
         "built_body_length",
         "readings",
         "body length as built",
-        "",
+        "the tube alone: with its cap on the end, read the inside depth",
         "29.29 mm",
         low=1,
         high=600,
@@ -287,6 +290,21 @@ def once_round(b: Brief) -> tuple[Caution, ...]:
         "places 60 degrees apart; the ring's length follows their mean."
     )
     return (Caution("read_once_round", text, "reading", "outside_diameter"),)
+
+
+def cap_measured_too(b: Brief, planned: Quantity) -> tuple[Caution, ...]:
+    """A caution when a body's length was read with its cap on the end."""
+    if not b.has("built_body_length") or b.word("caps") != "on-end":
+        return ()
+    cap = b.cap_thickness.value
+    off = b.built_body_length.value - planned.value
+    if abs(off - cap) > CAP_MEASURED * cap:
+        return ()
+    text = (
+        f"The body's length was read {format_number(off)} mm longer than planned, about a cap's "
+        "thickness: was the cap measured too? Read the inside depth with the depth rod instead."
+    )
+    return (Caution("body_length_far_off", text, "reading", "body_length"),)
 
 
 def saw_from(b: Brief, window: Window) -> tuple[dict[str, int], Choice]:

@@ -69,7 +69,10 @@ def trued_cut(net: Any, ends: Any, truing: Any) -> Any:
 @formula(
     "cut_diameter",
     "mm",
-    slips={"the rim to trim counted once": lambda net, rim: net + rim},
+    slips={
+        "the rim to trim forgotten": lambda net, rim: net,
+        "the rim to trim counted once": lambda net, rim: net + rim,
+    },
 )
 def trimmed_cut(net: Any, rim: Any) -> Any:
     """Diameter to cut of a cap [mm] that is trimmed after soldering.

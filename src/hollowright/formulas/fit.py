@@ -69,19 +69,19 @@ def guard(k: Any, doubt: Any) -> Any:
     return pi * k * doubt
 
 
-@formula("guard", "mm", "guard on the length")
-def guard_with_more(k: Any, doubt: Any, more: Any) -> Any:
-    """What is left on a strip's length [mm] where the bore it slides in wants a larger ring.
+@formula("extra", "mm", "what the body wants more")
+def length_for(more: Any) -> Any:
+    """Length of strip [mm] that makes a ring larger by so much.
 
-    guard = pi x (k x doubt + more)
+    length = pi x more
 
-    k, doubt: as for `guard`; more: how much larger the ring is wanted there [mm].
-    Source: one-sided guard band, JCGM 106:2012 8.3; circumference of a circle.
+    more: of the diameter [mm].
+    Source: circumference of a circle.
 
-    >>> round(guard_with_more(1.645, 0.041, 0.02), 3)
-    0.275
+    >>> round(length_for(0.04), 3)
+    0.126
     """
-    return pi * (k * doubt + more)
+    return pi * more
 
 
 def guard_factor(risk: float) -> float:

@@ -76,6 +76,7 @@ def _node(node: Quantity, places: Mapping[int, int]) -> dict[str, Any]:
         "source": node.source,
         "told": node.told,
         "of": node.of,
+        "readings": list(node.readings),
     }
 
 
@@ -126,6 +127,7 @@ def read_piece(data: Any) -> room.Piece:
 
 def _quantity(row: Mapping[str, Any], before: Sequence[Quantity]) -> Quantity:
     names: dict[str, Any] = {key: str(row[key]) for key in _NAMES}
+    names["readings"] = tuple(float(value) for value in row["readings"])
     inputs = tuple(before[place] for place in row["inputs"])
     doubt = _doubt(row["doubt"])
     if row["formula"] is None:

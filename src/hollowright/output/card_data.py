@@ -144,8 +144,12 @@ def _fit(plan: Plan, result: FitResult) -> Data:
         "odds": percent(result.odds),
         "odds_filed": percent(result.odds_filed),
         "lines": list(_fit_lines(plan, result)),
-        "cautions": [c.text for c in plan.cautions if c.kind == "fit" and c.about == result.fit.id],
+        "cautions": [c.text for c in (*plan.to_settle, *_of_fit(plan, result))],
     }
+
+
+def _of_fit(plan: Plan, result: FitResult) -> list[Caution]:
+    return [c for c in plan.cautions if c.kind == "fit" and c.about == result.fit.id]
 
 
 def _fit_lines(plan: Plan, result: FitResult) -> Iterator[str]:
@@ -159,11 +163,13 @@ def _fit_lines(plan: Plan, result: FitResult) -> Iterator[str]:
         yield f"Take {likely} mm off the length, or file the diameter."
     elif result.filing[1] > 0:
         yield f"Expect to file {likely} mm off the length ({least} to {most})."
-        yield "0.1 mm off the length is 0.03 mm off the diameter."
+        if tenth := plan.quantities.get("diameter_per_tenth"):
+            yield f"0.1 mm off the length is {value_text(tenth)} off the diameter."
     said = advice_text(result)
     yield f"{said[0].upper()}{said[1:]}."
     if limit := plan.quantities.get("force_limit"):
-        yield f"File, don't force: past {value_text(limit)} of interference the soft ring yields."
+        soft = f"of interference the soft {result.fit.weaker} yields"
+        yield f"File, don't force: past {value_text(limit)} {soft}."
 
 
 # ---- the steps

@@ -28,6 +28,8 @@ def plan_text(plan: Plan, with_working: bool = False, with_steps: bool = False) 
     lines = [_title(plan), "=" * WIDTH]
     if plan.shop.name != "the defaults":
         lines.append(f"with the shop's numbers of {plan.shop.name}")
+    for caution in plan.to_settle:
+        lines += ["SETTLE FIRST", *_wrapped(caution.text, "  ", "  "), ""]
     lines += _cuts(plan)
     lines += [
         "",
@@ -97,10 +99,12 @@ def _fit(result: FitResult, plan: Plan) -> Iterator[str]:
     if result.filing[1] > 0:
         least, likely, most = (format_number(length) for length in result.filing)
         yield f"  expect to file {likely} mm off the length ({least} to {most});"
-        yield "  0.1 mm off the length is 0.03 mm off the diameter"
+        if tenth := plan.quantities.get("diameter_per_tenth"):
+            yield f"  0.1 mm off the length is {value_text(tenth)} off the diameter"
     yield from _wrapped(advice_text(result), "  ", "    ")
     if limit := plan.quantities.get("force_limit"):
-        yield f"  file, don't force: past {value_text(limit)} of interference the soft ring yields"
+        soft = f"of interference the soft {fit.weaker} yields"
+        yield f"  file, don't force: past {value_text(limit)} {soft}"
 
 
 def advice_text(result: FitResult) -> str:
@@ -174,7 +178,8 @@ def _steps(plan: Plan, in_full: bool) -> Iterator[str]:
 
 def _cautions(plan: Plan) -> Iterator[str]:
     for caution in plan.cautions:
-        yield from _wrapped(f"- {caution.text}", "  ", "    ")
+        if caution not in plan.to_settle:
+            yield from _wrapped(f"- {caution.text}", "  ", "    ")
     yield from _wrapped(f"- {ALWAYS}", "  ", "    ")
     yield from _wrapped(f"- {DEFERS}", "  ", "    ")
 

@@ -64,7 +64,11 @@ def _possible(fit: Fit, clearance: Quantity, shop: Shop) -> Iterator[tuple[str, 
     for node, slope in clearance.slopes.items():
         part = (slope * node.doubt.standard) ** 2
         if node.id.endswith("_apart"):
-            yield node.of, f"settle {node.label}: measure both ways again", whole - part
+            yield (
+                node.of,
+                f"measure {node.label.partition(':')[0]} both ways again, for they differ",
+                whole - part,
+            )
         elif node.id.endswith("_scatter"):
             left = slope**2 * _once_more(node.doubt, calliper)
             yield node.of, f"read {node.label.partition(':')[0]} once more", whole - part + left

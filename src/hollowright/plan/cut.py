@@ -17,7 +17,7 @@ from hollowright.units import format_number
 
 def cut(plan: Plan) -> Plan:
     """The plan with every part's cut size and every bar's need; refused when a bar is too short."""
-    guards = {result.fit.part: result.guard for result in plan.fits}
+    guards = {result.fit.part: result.left_on for result in plan.fits}
     cuts = {part.id: cut_of(part, plan.shop, guards) for part in plan.parts}
     quantities = dict(plan.quantities)
     for part in plan.parts:

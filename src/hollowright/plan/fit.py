@@ -32,6 +32,8 @@ def fit(plan: Plan) -> Plan:
     cautions: list[Caution] = list(plan.cautions)
     for result in results:
         quantities[result.guard.id] = result.guard
+        if result.extra:
+            quantities[result.extra.id] = result.extra
         quantities[result.as_cut.id] = result.as_cut
         cautions += _cautions(result)
     return replace(plan, quantities=quantities, fits=results, cautions=tuple(cautions))
@@ -41,12 +43,16 @@ def work_out(fit: Fit, shop: Shop) -> FitResult:
     """One fit: the ring as it will be cut (or as it was read), its odds and its guard."""
     unguarded = clearance_as_cut(fit, shop, 0.0)
     guard = _guard(fit, unguarded, shop)
+    extra = _extra(fit, unguarded)
     if fit.made is not None:
-        return _as_read(fit, fit.made, guard, shop)
-    as_cut = clearance_as_cut(fit, shop, guard.value)
-    reach = USUAL * math.pi * as_cut.uncertainty
-    filing = (max(0.0, guard.value - reach), guard.value, guard.value + reach)
-    return _result(fit, as_cut, guard, filing, advise(fit, unguarded, shop))
+        found = _as_read(fit, fit.made, guard, shop)
+    else:
+        left = guard.value + (extra.value if extra else 0.0)
+        as_cut = clearance_as_cut(fit, shop, left)
+        reach = USUAL * math.pi * as_cut.uncertainty
+        filing = (max(0.0, guard.value - reach), guard.value, guard.value + reach)
+        found = _result(fit, as_cut, guard, filing, advise(fit, unguarded, shop))
+    return replace(found, extra=extra)
 
 
 def _result(
@@ -73,22 +79,26 @@ def _result(
 
 
 def _guard(fit: Fit, unguarded: Quantity, shop: Shop) -> Quantity:
-    """What is left on the strip's length, by the larger doubt of the ring's two bores [mm].
-
-    Where the body wants a larger ring than the lid it holds that as well: the ring is fitted to
-    the body, and the part that sits in the lid is filed.
-    """
+    """What is left on the strip's length, by the larger doubt of the ring's two bores [mm]."""
     doubt = _worse_doubt(fit, unguarded)
     name, source = "doubt of the clearance", "law of propagation"
     spread = exact("clearance_doubt", name, "mm", doubt, "shop", source)
-    more = unguarded.value - fit.target.value
-    if more > LEAST_MORE:
-        label = "what the body wants more than the lid"
-        wanted = exact("wanted_more", label, "mm", more, "shop", "clearance unguarded less target")
-        guard = law.guard_with_more(_guard_factor(shop), spread, wanted)
-    else:
-        guard = law.guard(_guard_factor(shop), spread)
+    guard = law.guard(_guard_factor(shop), spread)
     return guard.named(f"{fit.part}_guard", f"{fit.part} guard")
+
+
+def _extra(fit: Fit, unguarded: Quantity) -> Quantity | None:
+    """What the strip is left longer by because the body wants a larger ring than the lid [mm].
+
+    The ring is then fitted to the body, and the part that sits in the lid is filed. None where
+    the lid's ring is large enough.
+    """
+    more = unguarded.value - fit.target.value
+    if more <= LEAST_MORE:
+        return None
+    label = "what the body wants more than the lid"
+    wanted = exact("wanted_more", label, "mm", more, "shop", "clearance unguarded less target")
+    return law.length_for(wanted).named(f"{fit.part}_body_extra", "length that the body wants more")
 
 
 def _guard_factor(shop: Shop) -> Quantity:

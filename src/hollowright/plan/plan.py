@@ -7,7 +7,7 @@ from dataclasses import dataclass, field, replace
 
 from hollowright.errors import Caution
 from hollowright.piece import Fit, Part, Piece
-from hollowright.quantity import Quantity
+from hollowright.quantity import Quantity, total
 from hollowright.quantity.budget import Share
 from hollowright.shapes.outline import Outline
 from hollowright.shop import Shop
@@ -39,7 +39,7 @@ class FitResult:
     clearance: planned, after fitting; as_cut: of the length really cut, with its doubt [mm].
     odds: that the ring lands in its window without filing; odds_filed: with filing. filing: how
     much length is expected to come off, least, likely and most [mm]. shares: which reading carries
-    how much of the doubt.
+    how much of the doubt. extra: length that the strip holds because the body wants a larger ring.
     """
 
     fit: Fit
@@ -51,6 +51,14 @@ class FitResult:
     filing: tuple[float, float, float]
     advice: tuple[Advice, ...]
     shares: tuple[Share, ...] = ()
+    extra: Quantity | None = None
+
+    @property
+    def left_on(self) -> Quantity:
+        """What the strip is cut longer by: the guard, and what the body wants more [mm]."""
+        if self.extra is None:
+            return self.guard
+        return total("", "guard and extra", [self.guard, self.extra])
 
     @property
     def clearance(self) -> float:
@@ -89,6 +97,12 @@ class Plan:
     def parts(self) -> tuple[Part, ...]:
         """The piece's parts."""
         return self.piece.parts
+
+    @property
+    def to_settle(self) -> tuple[Caution, ...]:
+        """Readings that contradict each other: to settle before anything is sawn."""
+        ends = ("_misread", "_apart", "_stranger")
+        return tuple(caution for caution in self.cautions if caution.id.endswith(ends))
 
     @property
     def sawn(self) -> str:

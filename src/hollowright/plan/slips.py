@@ -13,10 +13,12 @@ from itertools import combinations
 from typing import Any
 
 from hollowright.errors import UnknownName
+from hollowright.handbook.gauges import GAUGES
 from hollowright.plan.plan import Plan
 from hollowright.quantity import Quantity
 from hollowright.quantity.evaluate import ancestry, evaluate
 from hollowright.quantity.misreads import misreads
+from hollowright.quantity.working import value_text
 from hollowright.units import read_length, read_number
 
 NEAR = 0.01
@@ -27,6 +29,9 @@ COARSE = 0.05
 
 ROUNDED = 0.02
 """A slip explains a figure this near: the steps between were rounded too."""
+
+SMALL = 0.2
+"""Below this [mm] a figure must agree to a part of itself."""
 
 SIMPLE = 1.6
 """Only slips up to this cost are tried in pairs."""
@@ -72,6 +77,7 @@ class _Change:
     cost: float
     value: float | None = None
     function: Callable[..., Any] | None = None
+    also: tuple[Quantity, ...] = ()
 
 
 def check(plan: Plan, quantity: str, text: object) -> Checked:
@@ -84,28 +90,43 @@ def check(plan: Plan, quantity: str, text: object) -> Checked:
         raise UnknownName("quantity", quantity, tuple(plan.quantities))
     target = plan.quantities[quantity]
     given, step = _figure(text, target)
-    near = max(min(step / 2, COARSE), NEAR) * (1 + 1e-9)
+    near = _near(target, step)
     if abs(given - target.value) <= near:
-        return Checked(target, given, True, (), _agreement(target, given))
-    slips, note = explain(plan, target, given, max(step / 2, ROUNDED))
+        return Checked(target, given, True, (), "It agrees.")
+    slips, note = explain(plan, target, given, _explained(target, step, near))
     return Checked(target, given, False, slips, note)
+
+
+def _near(target: Quantity, step: float) -> float:
+    """How far off a figure may be and still agree [own unit], by how it was written.
+
+    A share agrees to a thousandth; a small length to a twentieth of itself.
+    """
+    size = abs(target.value)
+    if target.unit == "mm":
+        near = max(min(step / 2, COARSE), NEAR)
+        return (max(min(near, size / 20), 0.001) if size < SMALL else near) * (1 + 1e-9)
+    if not target.unit:
+        return 0.001
+    return max(min(step / 2, 0.01 * size), 0.002 * size) * (1 + 1e-9)
+
+
+def _explained(target: Quantity, step: float, near: float) -> float:
+    """How near a slip must come to explain a figure [own unit]: steps between were rounded."""
+    if target.unit == "mm" and abs(target.value) >= SMALL:
+        return max(step / 2, ROUNDED)
+    return near
 
 
 def _figure(text: object, target: Quantity) -> tuple[float, float]:
     """The person's figure and the step of its last digit, in the quantity's unit."""
     if target.unit == "mm":
-        length = read_length(text, "value", f"{target.value:.2f}", signed=True)
+        gauges = GAUGES if "thickness" in target.id else None
+        length = read_length(text, "value", f"{target.value:.2f}", gauges, signed=True)
         return length.mm, length.step
     number = read_number(text, "value", f"{target.value:.2f}", -1e6, 1e6)
     decimals = str(text).strip().partition(".")[2]
     return number, 10.0 ** -sum(c.isdigit() for c in decimals)
-
-
-def _agreement(target: Quantity, given: float) -> str:
-    off = abs(given - target.value)
-    if off > target.uncertainty and off > NEAR:
-        return "It agrees as far as it was written; write one more digit to be sure."
-    return "It agrees."
 
 
 def explain(
@@ -113,8 +134,13 @@ def explain(
 ) -> tuple[tuple[Slip, ...], str]:
     """The slips that land within `near` of the figure, likeliest first, and what to say of them."""
     order = ancestry([target])
+    if target.formula is None and target.kind == "asked":
+        return (), f"You asked for {value_text(target)} yourself."
+    if target.kind == "shop":
+        return (), f"This shop's is {value_text(target)}; change it in the shop file."
     changes = tuple(_changes(plan, target, order))
     singles = _landing(order, target, given, near, [(change,) for change in changes])
+    singles = _other_numbers(plan, target, given) + singles
     if singles:
         note = (
             "One usual slip explains it."
@@ -132,6 +158,18 @@ def explain(
         )  # fmt: skip
         return tuple(doubles[:MOST_SHOWN]), note
     return (), "No usual slip explains it, alone or with another: reckon again from the readings."
+
+
+def _other_numbers(plan: Plan, target: Quantity, given: float) -> list[Slip]:
+    """Other numbers of the plan that the figure is, to the hundredth: the wrong one was taken."""
+    return [
+        Slip(f"that is the {other.label}, not the {target.label}", other.value, 0.9)
+        for other in plan.quantities.values()
+        if other.unit == target.unit == "mm"
+        and other.formula is not None
+        and abs(other.value - target.value) > COARSE
+        and abs(other.value - given) <= NEAR
+    ][:2]
 
 
 def _landing(
@@ -168,7 +206,7 @@ def _result(order: Sequence[Quantity], target: Quantity, changes: tuple[_Change,
     variants: dict[Quantity, Callable[..., Any]] = {}
     for change in changes:
         if change.function is not None:
-            variants[change.node] = change.function
+            variants |= dict.fromkeys((change.node, *change.also), change.function)
         else:
             replaced[change.node] = change.value
     try:
@@ -179,10 +217,11 @@ def _result(order: Sequence[Quantity], target: Quantity, changes: tuple[_Change,
 
 def _changes(plan: Plan, target: Quantity, order: Sequence[Quantity]) -> Iterator[_Change]:
     """Everything that is tried: the formulas' slips, the readings' misreads, mixed-up fields."""
-    for node in order:
-        if node.formula is not None and node.kind == "formula":
-            for place, (text, function) in enumerate(node.formula.slips.items()):
-                yield _Change(node, text, 1.0 + 0.03 * place, function=function)
+    laws = [node for node in order if node.formula is not None and node.kind == "formula"]
+    for node in laws:
+        yield from _slipped(node, [other for other in laws if other.formula is node.formula])
+        if node is target or "diameter" in node.label or "bore" in node.label:
+            yield from _radius_taken(node, target)
     named = {id: q for id, q in plan.quantities.items() if q.kind in _TYPED}
     for node in order:
         if node.kind in _TYPED and node.id in plan.quantities:
@@ -192,14 +231,42 @@ def _changes(plan: Plan, target: Quantity, order: Sequence[Quantity]) -> Iterato
             yield from _wrong_end(node)
 
 
+def _slipped(node: Quantity, alike: Sequence[Quantity]) -> Iterator[_Change]:
+    """The usual slips of a node's formula, made here, or alike wherever the formula stands."""
+    slips = node.formula.slips if node.formula else {}
+    for place, (text, function) in enumerate(slips.items()):
+        cost = 1.0 + 0.03 * place
+        yield _Change(node, text, cost, function=function)
+        if len(alike) > 1 and node is alike[0]:
+            yield _Change(node, f"{text} each time", cost, function=function, also=tuple(alike[1:]))
+
+
+def _radius_taken(node: Quantity, target: Quantity) -> Iterator[_Change]:
+    """A radius where a diameter belongs, or the other way round, in a number on the way."""
+    where = "the result" if node is target else node.label
+    if node.unit == "mm":
+        halved, doubled = "(radius for diameter)", "(diameter for radius)"
+        yield _Change(node, f"{where} halved {halved}", 1.2, value=node.value / 2)
+        yield _Change(node, f"{where} doubled {doubled}", 1.2, value=node.value * 2)
+
+
 _TYPED = ("reading", "asked", "handbook")
 
 
 def _misread(node: Quantity) -> Iterator[_Change]:
+    """A typed number misread: the whole of it, or one of its readings."""
     step = 0.01 if node.unit == "mm" else 0.001
     across = "diameter" in node.label or "bore" in node.label
     for slip in misreads(node.value, step, across):
-        yield _Change(node, f"{node.label} {slip.text}", slip.cost, value=slip.value)
+        if node.unit == "mm" or 0 < slip.value < 1:
+            yield _Change(node, f"{node.label} {slip.text}", slip.cost, value=slip.value)
+    count = len(node.readings)
+    for reading in dict.fromkeys(node.readings) if count > 1 else ():
+        for slip in misreads(reading, step, across):
+            alone, one = slip.value, node.value + (slip.value - reading) / count
+            text = f"{node.label} {slip.text}"
+            yield _Change(node, text, slip.cost + 0.05, value=alone)
+            yield _Change(node, f"{text} in one reading", slip.cost + 0.1, value=one)
 
 
 def _mixed_up(node: Quantity, named: Mapping[str, Quantity]) -> Iterator[_Change]:

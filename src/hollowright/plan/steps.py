@@ -27,6 +27,7 @@ def steps(plan: Plan) -> Plan:
     words = {id: to_make(quantity, inches) for id, quantity in plan.quantities.items()}
     words |= {f"planned_{id}": to_make(plan.as_planned(id), inches) for id in plan.quantities}
     words["feel"] = plan.fits[0].fit.feel if plan.fits else ""
+    words["weaker"] = plan.fits[0].fit.weaker if plan.fits else ""
     ordered = in_order(plan.piece.work)
     done = tuple(_step(number, work, plan, words) for number, work in enumerate(ordered, 1))
     return replace(plan, steps=done, cautions=plan.cautions + _metals(plan))

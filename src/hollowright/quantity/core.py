@@ -26,7 +26,7 @@ class Quantity:
     kind: 'reading' (measured), 'asked' (chosen by the person), 'shop' (an allowance of this
     shop), 'doubt' (an error term round 0), 'handbook', 'constant' or 'formula'.
     of: for an error term, the id of the reading it belongs to. told: the working in words where
-    there is no formula line.
+    there is no formula line. readings: the single readings behind a mean.
     """
 
     id: str
@@ -41,6 +41,7 @@ class Quantity:
     source: str = ""
     told: str = ""
     of: str = ""
+    readings: tuple[float, ...] = ()
 
     @property
     def uncertainty(self) -> float:

@@ -121,7 +121,14 @@ def _as_reading(
     shown = ", ".join(format_number(v, 3 if round(v, 2) != round(v, 4) else 2) for v in values)
     told = f"{label} = mean of {shown}" if len(values) > 1 else f"{label} = one reading"
     return dataclasses.replace(
-        made, id=id, label=label, value=mean, kind="reading", told=told, source=source
+        made,
+        id=id,
+        label=label,
+        value=mean,
+        kind="reading",
+        told=told,
+        source=source,
+        readings=tuple(values),
     )
 
 
