@@ -174,7 +174,7 @@ def _ring(filing: float) -> tuple[Work, ...]:
             f"ring into {halves}. File an end square and try again until the ends just meet: "
             "expect to take off about {ring_guard} beside the dressing. 0.1 mm off the length "
             "is {diameter_per_tenth} off the diameter.",
-            marks=("ring_width", "ring_length"),
+            marks=("ring_width",) if filing < -0.001 else ("ring_width", "ring_length"),
             after=("cut_strip",),
         ),
         Work(
@@ -196,7 +196,7 @@ def _ring(filing: float) -> tuple[Work, ...]:
             "{ring_outside_diameter} is {stretch_percent}). Smaller than that: make another. File, "
             "don't force: past "
             "{force_limit} of interference the soft {weaker} gives for good.",
-            marks=("ring_outside_diameter",),
+            marks=("ring_first_diameter",),
             reads=("ring_outside_diameter", "ring_thickness"),
             after=("solder_ring", "measure_halves"),
         ),

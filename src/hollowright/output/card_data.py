@@ -183,7 +183,7 @@ def _steps(plan: Plan) -> Iterator[Data]:
             "title": step.title,
             "text": step.text,
             "figures": [_figure(plan, plan.as_planned(id)) for id in _figures(step)],
-            "reads": [_figure(plan, plan.as_planned(id)) for id in _reads(step)],
+            "reads": [_to_read(plan, step, id) for id in _reads(step)],
             **_cautions(step, told),
         }
         for caution in step.cautions:
@@ -197,6 +197,12 @@ def _figures(step: Step) -> Iterable[str]:
 
 def _reads(step: Step) -> Iterable[str]:
     return dict.fromkeys((*step.reads, *(step.marks if step.kind == "measure" else ())))
+
+
+def _to_read(plan: Plan, step: Step, id: str) -> Data:
+    """A box to write a reading in: with what is planned, or with what was read before."""
+    how = "planned" if id in step.reads else "so far"
+    return {**_figure(plan, plan.as_planned(id)), "how": how}
 
 
 def _figure(plan: Plan, quantity: Quantity) -> Data:

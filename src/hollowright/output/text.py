@@ -112,7 +112,7 @@ def advice_text(result: FitResult) -> str:
     best = result.advice[0] if result.advice else None
     if best and (best.odds - result.odds >= WORTH or best.odds_filed - result.odds_filed >= WORTH):
         return f"surest gain: {best.text}: {percent(best.odds)} and {percent(best.odds_filed)}"
-    most = " and ".join(f"{share.label} ({share.part:.0%})" for share in result.shares[:2])
+    most = " and ".join(f"{share.label} ({100 * share.part:.0f} %)" for share in result.shares[:2])
     least = f"; at best {best.text}" if best else ""
     return f"little to gain by reading again{least}; the doubt is mostly {most}"
 
