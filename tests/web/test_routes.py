@@ -204,3 +204,14 @@ def test_form_values_come_back_from_their_piece_file() -> None:
     tables = tomllib.loads(piece_text(values))
     assert tables == tables_of(values)
     assert tables["stock"]["tube"]["outside_diameter"] == ["1 1/2 in", "1.501 in"]
+
+
+def test_a_contradiction_stands_on_top_and_beside_its_field(ask: Ask, values: Values) -> None:
+    changed = values | {"stock.tube.bore": "32.80"}
+    page = ask("POST", "/plan", data=changed, headers=SWAPPED).text
+    assert "Settle before you saw:" in page
+    beside = page.partition('"innerHTML:#fault-stock-tube-bore">')[2].partition("</div>")[0]
+    assert "Suspect: bore, read directly" in beside
+    whole = ask("POST", "/plan", data=changed).text
+    assert '<a href="#stock-tube-bore">' in whole
+    assert "Settle before you saw:" not in ask("POST", "/plan", data=values, headers=SWAPPED).text
