@@ -1,7 +1,7 @@
 """ASTM B258, Standard nominal diameters of AWG sizes of solid round wires.
 
 Section 4: d = 0.005 in x 92^((36 - n) / 39), 4/0 = 0.4600 in and 36 = 0.0050 in exactly. The table
-to four decimals was read in open transcriptions (seen); Brown & Sharpe sheet uses the same numbers.
+to four decimals was read in open copies (seen); Brown & Sharpe sheet uses the same numbers.
 Sizes outside 0 to 30 come from the open library fluids 1.3.1 (fluids.piping), an independent table.
 """
 

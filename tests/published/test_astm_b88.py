@@ -2,7 +2,7 @@
 
 Weights and bores: Copper Development Association, Copper Tube Handbook A4015, Tables 14.2 (seen for
 K and L; the weights of M from memory, its bores seen in a table of tube sizes). Tolerances read in
-an open transcription of Table 1. The standard reckons its weights with 0.323 lb/in3 = 8.94 g/cm3
+an open copy of Table 1. The standard reckons its weights with 0.323 lb/in3 = 8.94 g/cm3
 (memory); here they come from this handbook's own density of C12200 and its own sizes.
 """
 

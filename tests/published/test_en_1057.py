@@ -1,6 +1,6 @@
 """EN 1057, Seamless round copper tubes for water and gas: sizes, weights, tolerances.
 
-Sizes: Table 1 and the UK tables X and Y (once BS 2871-1), read in transcriptions (seen). Weights: a
+Sizes: Table 1 and the UK tables X and Y (once BS 2871-1), read in copies (seen). Weights: a
 maker's table to EN 1057 in kg/m (seen). Those weights follow from 8.90 g/cm3, not from the 8.94 of
 ASTM B88: with 8.90 all fourteen come out to the printed digit (42 x 2.0 is cut, not rounded).
 """

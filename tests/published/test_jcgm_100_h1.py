@@ -1,7 +1,7 @@
 """JCGM 100:2008 (GUM), annex H.1: calibration of an end gauge.
 
 Inputs as the annex gives them (H.1.3, Table H.1); the printed results are from memory of H.1.6 and
-H.1.7 and agree with open transcriptions of Table H.1. Lengths in nm, temperatures in degrees C.
+H.1.7 and agree with open copies of Table H.1. Lengths in nm, temperatures in degrees C.
 """
 
 import math
