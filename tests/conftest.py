@@ -68,10 +68,15 @@ def browser() -> Iterator[Any]:
 
     quiet = ["background-networking", "component-update", "sync", "gpu"]
     flags = ["--no-sandbox", "--no-first-run", *(f"--disable-{name}" for name in quiet)]
-    with sync_playwright() as playwright:
-        running = playwright.chromium.launch(executable_path=chromium_path(), args=flags)
-        yield running
-        running.close()
+    try:
+        playwright = sync_playwright().start()
+    except Exception as fault:  # the driver is a program of its own, with libraries of its own
+        _lacks(f"the browser's driver doesn't start ({fault}); has the machine libatomic1?", IN_CI)
+        raise
+    running = playwright.chromium.launch(executable_path=chromium_path(), args=flags)
+    yield running
+    running.close()
+    playwright.stop()
 
 
 @pytest.fixture(autouse=True, scope="session")
