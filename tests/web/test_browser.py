@@ -94,6 +94,51 @@ def test_a_fault_is_shown_beside_its_field_and_goes_again(page: Open) -> None:
     assert "last that could be made" not in shown.inner_text("#state")
 
 
+def test_a_contradiction_leads_to_its_field(page: Open) -> None:
+    shown = page()
+    shown.fill("#stock-tube-bore", "32.80")
+    shown.locator("#fault-stock-tube-bore .minded").wait_for()
+    assert "32.80" in shown.inner_text("#fault-stock-tube-bore")
+    assert "32.80" in shown.inner_text(".cautions")
+    assert shown.get_attribute("#stock-tube-bore", "aria-invalid") is None
+    assert "Settle before you saw: bore" in shown.inner_text("#state")
+    shown.focus("#sizes-height")
+    shown.click("#state .settle a")
+    assert shown.evaluate("document.activeElement.id") == "stock-tube-bore"
+    shown.fill("#stock-tube-bore", "")
+    shown.locator("#fault-stock-tube-bore .minded").wait_for(state="detached")
+    assert "Settle" not in shown.inner_text("#state")
+
+
+def test_figures_of_an_older_plan_are_struck_and_say_so(page: Open) -> None:
+    shown = page()
+    line = "() => getComputedStyle(document.querySelector('.figures')).textDecorationLine"
+    assert shown.evaluate(line) == "none"
+    assert not shown.is_visible(".not-these")
+    shown.fill("#stock-tube-wall", "0,92")
+    shown.locator(".not-these").wait_for()
+    assert shown.inner_text(".not-these") == "Not these: a field is wrong."
+    said, figures = (
+        shown.locator(each).first.bounding_box() for each in (".not-these", ".figures")
+    )
+    assert said["y"] + said["height"] <= figures["y"]
+    assert shown.evaluate(line) == "line-through"
+    shown.fill("#stock-tube-wall", "0.92")
+    shown.locator(".not-these").wait_for(state="hidden")
+    assert shown.evaluate(line) == "none"
+
+
+def test_printed_the_title_stands_at_the_top(page: Open) -> None:
+    shown = page()
+    assert not shown.is_visible("#plan .printed")
+    shown.fill("#title", "Chestnut box")
+    shown.locator("#plan .printed", has_text="Chestnut box").wait_for(state="attached")
+    shown.emulate_media(media="print")
+    title, first = (shown.locator(each).bounding_box() for each in ("#plan .printed", ".marks"))
+    assert title["y"] < 200
+    assert title["y"] + title["height"] <= first["y"]
+
+
 def test_by_keyboard_alone(page: Open) -> None:
     shown = page()
     shown.keyboard.press("Tab")
@@ -274,6 +319,7 @@ def test_when_the_server_is_gone_it_says_so_and_keeps_all(browser: Any, address:
     context.set_offline(True)
     shown.fill("#sizes-height", "61 mm")
     shown.locator("#state", has_text="doesn't answer").wait_for()
+    assert shown.inner_text(".not-these") == "Not these: what you typed isn't worked out."
     context.set_offline(False)
     shown.fill("#sizes-height", "62 mm")
     assert settled(shown, "height", "52.00 mm") == "62.00 mm"

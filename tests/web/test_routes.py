@@ -215,3 +215,27 @@ def test_a_contradiction_stands_on_top_and_beside_its_field(ask: Ask, values: Va
     whole = ask("POST", "/plan", data=changed).text
     assert '<a href="#stock-tube-bore">' in whole
     assert "Settle before you saw:" not in ask("POST", "/plan", data=values, headers=SWAPPED).text
+
+
+def test_a_caution_without_a_contradiction_leaves_the_strip_and_boxes(
+    ask: Ask, values: Values
+) -> None:
+    """Out of round and far from planned stand beside the field alone; a sheet not read nowhere."""
+    changed = values | {
+        "stock.tube.outside_diameter": "34.92 35.3 34.93",
+        "as_built.lid_depth": "20",
+    }
+    page = ask("POST", "/plan", data=changed, headers=SWAPPED).text
+    assert "Settle before you saw:" not in page
+    for name, said in (
+        ("stock-tube-outside_diameter", True),
+        ("as_built-lid_depth", True),
+        ("as_built-ring_thickness", False),
+    ):
+        beside = page.partition(f'"innerHTML:#fault-{name}">')[2].partition("</div>")[0]
+        assert ("<b>Mind:</b>" in beside) is said
+
+
+def test_a_sawn_length_has_two_decimals(ask: Ask) -> None:
+    guard = EXAMPLE.fits[0].guard.value
+    assert f"The strip is cut {guard:.2f} mm long on purpose" in ask("GET", "/").text

@@ -6,11 +6,14 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 
 from hollowright.designs import Design, design
-from hollowright.errors import HollowrightError
+from hollowright.errors import Caution, HollowrightError
 from hollowright.job.job import plan_tables, read_tables
 from hollowright.plan.plan import Plan
 from hollowright.shop import Shop
 from hollowright.web.form import Values, piece_text, tables_of
+
+BESIDE = ("_misread", "_apart", "_stranger", "_oval", "_far_off")
+"""How the ids of cautions end that stand beside the field whose readings they doubt."""
 
 
 @dataclass(frozen=True)
@@ -38,6 +41,28 @@ class Outcome:
         """Path and label of each field that has a fault, as the form lists them."""
         labels = {"title": "piece"} | {field.path: field.label for field in self.design.fields}
         return [(path, labels[path]) for path in labels if path in self.faults]
+
+    @property
+    def minds(self) -> dict[str, list[Caution]]:
+        """By the field's path, what the plan doubts of its readings; none while it is stale."""
+        found: dict[str, list[Caution]] = {}
+        for caution in self.plan.cautions if self.plan and not self.stale else ():
+            if caution.kind == "reading" and caution.id.endswith(BESIDE):
+                found.setdefault(self._place(caution.about)[0], []).append(caution)
+        return found
+
+    @property
+    def to_settle(self) -> dict[str, str]:
+        """Label and path ('' without a field) of what to read again before anything is sawn."""
+        cautions = self.plan.to_settle if self.plan and not self.stale else ()
+        places = (self._place(caution.about) for caution in cautions)
+        return {label: path for path, label in places}
+
+    def _place(self, about: str) -> tuple[str, str]:
+        """Path and label of the field that a caution is about, by its name or 'built_' and it."""
+        fields = {field.name: field for field in self.design.fields}
+        found = fields.get(about) or fields.get(f"built_{about}")
+        return (found.path, found.label) if found else ("", about.replace("_", " "))
 
     @property
     def count(self) -> int:

@@ -108,12 +108,13 @@
     for (const id of open) { const each = byId(id); if (each) each.open = true; }
     for (const place of document.querySelectorAll(".faults")) {
       const box = place.parentElement.querySelector("input, select");
-      const wrong = place.childElementCount > 0;
+      const said = place.childElementCount > 0;
+      const wrong = place.querySelector(".fault:not(.minded)");
       if (wrong) box.setAttribute("aria-invalid", "true");
       else box.removeAttribute("aria-invalid");
-      const folded = wrong && place.closest("details");
+      const folded = said && place.closest("details");
       if (folded) folded.open = true;
-      if (wrong && box === document.activeElement) place.scrollIntoView({ block: "nearest" });
+      if (said && box === document.activeElement) place.scrollIntoView({ block: "nearest" });
     }
     showTicks();
   });
@@ -121,7 +122,7 @@
   // ---- the server is gone or stumbled: say so, keep everything
   const unheard = (text) => {
     const said = document.createElement("p");
-    said.className = "stale";
+    said.className = "stale unheard";
     said.textContent = text;
     byId("state").replaceChildren(said);
   };
