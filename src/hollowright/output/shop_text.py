@@ -44,7 +44,7 @@ INSTRUMENT_KEYS = {
 
 
 def _remark(setting: Setting) -> str:
-    unit = f" [{setting.unit}]" if setting.unit != "mm" else ""
+    unit = f" [{setting.unit}]" if setting.unit not in ("mm", "") else ""
     return f"{setting.label}{unit}"
 
 
