@@ -194,5 +194,5 @@ def test_unknown_design() -> None:
 
 def test_frozen() -> None:
     with pytest.raises(dataclasses.FrozenInstanceError):
-        designs()[0].id = "other"  # type: ignore[misc]
+        designs()[0].id = "other"
     assert tomllib.loads(designs()[0].examples[0].text)["design"] == designs()[0].id

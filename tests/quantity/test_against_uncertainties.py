@@ -7,7 +7,7 @@ from typing import Any
 
 import pytest
 import uncertainties
-from hypothesis import given, settings
+from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 from uncertainties import umath
 
@@ -100,8 +100,7 @@ def graphs(draw: Any) -> tuple[Pair, Pair]:
 @given(graphs())
 def test_value_doubt_and_covariance(pair: tuple[Pair, Pair]) -> None:
     (ours, theirs), (other, other_theirs) = pair
-    if isinstance(theirs, float):  # pragma: no cover
-        return
+    assume(not isinstance(theirs, float))
     assert ours.value == pytest.approx(theirs.nominal_value, rel=1e-12, abs=1e-12)
     assert ours.uncertainty == pytest.approx(theirs.std_dev, rel=1e-9, abs=1e-12)
     matrix = uncertainties.covariance_matrix([theirs, other_theirs])

@@ -12,7 +12,7 @@ from hollowright.quantity.evaluate import ancestry, evaluate
 from hollowright.quantity.montecarlo import simulate
 
 
-def graph():  # type: ignore[no-untyped-def]
+def graph():
     outside = root("outside", "", "mm", 38.05, rectangular(0.02))
     wall = root("wall", "", "mm", 1.01, normal(0.01))
     thick = root("thick", "", "mm", 0.64, student(0.004, 5))

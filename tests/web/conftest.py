@@ -34,7 +34,7 @@ def ask(run: Callable[..., Any]) -> Callable[..., httpx.Response]:
             async with httpx.AsyncClient(transport=transport, base_url=base) as client:
                 return await client.request(method, path, **rest)
 
-        return run(once)  # type: ignore[no-any-return]
+        return run(once)
 
     return asked
 

@@ -2,17 +2,29 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+from typing import Literal
+
 from hollowright.output.blank_drawing import BlankSheet, BlankSize, blank_drawing
 from hollowright.output.drawing import Drawing
 from hollowright.output.picture import picture, picture_parts
 from hollowright.piece import Part
 from hollowright.plan.plan import Plan
+from hollowright.quantity import Quantity
 from hollowright.quantity.working import number_text
 from hollowright.shapes.solids import reach
 from hollowright.units import format_number
 
 UP = (0.0, 0.0, 1.0)
 """The axis that pieces stand along; parts are drawn apart in the order of their middles."""
+
+Sizes = Mapping[str, Quantity]
+SIDES: Mapping[str, Literal["width", "height", "diameter"]] = {
+    "length": "width",
+    "width": "height",
+    "diameter": "diameter",
+}
+"""Along which side of the drawing each size of a blank is written."""
 
 PICTURE_WIDTH = 150.0
 """Width of the picture on a card or a wide page [mm]."""
@@ -37,16 +49,19 @@ def blank_sheets(plan: Plan) -> dict[str, Drawing]:
     }
 
 
+def _both(cut: Sizes, net: Sizes) -> tuple[tuple[Literal["cut", "net"], Sizes], ...]:
+    return ("cut", cut), ("net", net)
+
+
 def blank_sheet(plan: Plan, part: Part) -> BlankSheet:
     """What is drawn of one flat blank: cut and net size, where the allowance sits."""
     cut, net = plan.cuts[part.id], part.blank
     stock = plan.piece.stock(part.stock)
     thickness = format_number(stock.sizes["thickness"].value)
     pieces = "1 piece" if part.count == 1 else f"{part.count} pieces"
-    sides = {"length": "width", "width": "height", "diameter": "diameter"}
     sizes = tuple(
-        BlankSize(number_text(size), sides[name], of, label)  # type: ignore[arg-type]
-        for of, label, table in (("cut", "cut ", cut.sizes), ("net", "net ", net.sizes))
+        BlankSize(number_text(size), SIDES[name], of, f"{of} ")
+        for of, table in _both(cut.sizes, net.sizes)
         for name, size in table.items()
     )
     dx = (cut.outline.width - net.outline.width) / 2

@@ -149,7 +149,8 @@ class Formula:
         """A number of numbers, a Quantity as soon as one input is one."""
         given = (first, *rest)
         if not any(isinstance(each, Quantity) for each in given):
-            return self.function(*given)  # type: ignore[no-any-return]
+            plain: float = self.function(*given)
+            return plain
         return self.node(tuple(lift(each) for each in given))
 
     def node(self, inputs: tuple[Quantity, ...]) -> Quantity:

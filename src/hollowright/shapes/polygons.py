@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 
-import shapely  # type: ignore[import-untyped]
+import shapely
 
 from hollowright.shapes.curves import Point
 from hollowright.shapes.outline import Outline

@@ -72,11 +72,11 @@ class _Guarded(TreeBuilder):
 
 
 def _tree(data: bytes) -> Element:
-    from defusedxml.common import (  # type: ignore[import-untyped]
+    from defusedxml.common import (
         DefusedXmlException,
         DTDForbidden,
     )
-    from defusedxml.ElementTree import DefusedXMLParser  # type: ignore[import-untyped]
+    from defusedxml.ElementTree import DefusedXMLParser
 
     parser = DefusedXMLParser(target=_Guarded(), forbid_dtd=True)
     try:

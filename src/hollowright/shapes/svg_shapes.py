@@ -56,7 +56,7 @@ def transform(element: Element) -> Affine:
     text = element.get("transform")
     if not text or not text.strip():
         return Affine()
-    from svgelements import Matrix  # type: ignore[import-untyped]
+    from svgelements import Matrix
 
     try:
         matrix = Matrix(text)
