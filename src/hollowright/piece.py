@@ -13,8 +13,9 @@ from hollowright.errors import Caution
 from hollowright.handbook.metals import Metal
 from hollowright.quantity import Quantity
 from hollowright.quantity.choices import Choice
+from hollowright.shapes.bodies import Body
 from hollowright.shapes.outline import Outline
-from hollowright.shapes.solids import Turned
+from hollowright.shapes.space import Vector
 
 Window = tuple[float, float]
 """Least and greatest diametral clearance of a feel [mm]."""
@@ -65,11 +66,18 @@ class Blank:
 
 @dataclass(frozen=True)
 class Solid:
-    """A part's body in its assembled place, with its name and whether its hidden lines help."""
+    """A part's body in its assembled place, with its name and how it is drawn apart.
+
+    show_hidden: its hidden outlines are dashed in the assembled picture. pull: how far and which
+    way it is drawn apart [mm]; None: along the upright axis, in the order of the bodies' middles.
+    rides: the id of a body whose own shift is added to the pull.
+    """
 
     label: str
-    body: Turned
+    body: Body
     show_hidden: bool = False
+    pull: Vector | None = None
+    rides: str = ""
 
 
 @dataclass(frozen=True)

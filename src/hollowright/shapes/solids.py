@@ -7,7 +7,8 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from itertools import pairwise
 
-from hollowright.shapes.curves import Point
+from hollowright.shapes.curves import TURN, Point, chords
+from hollowright.shapes.meshes import Mesh
 from hollowright.shapes.space import Vector, add, beside, cross, dot, unit
 
 FRONT_LEFT = -1.75  # [rad] where a seam shows well in the usual views
@@ -90,20 +91,16 @@ class Turned:
         """The same solid shifted along its own axis [mm]."""
         return replace(self, origin=add(self.origin, self.axis, distance))
 
+    def mesh(self, tolerance: float = 0.05) -> Mesh:
+        """A closed mesh, its circles inscribed polygons within the tolerance [mm]."""
+        return mesh(self, max(48, chords(self.radius, TURN, tolerance)))
+
     def at(self, radius: float, height: float, angle: float) -> Vector:
         """A point in space from radius, height [mm] and angle [rad] about the axis."""
         u = beside(self.axis)
         v = cross(self.axis, u)
         foot = add(self.origin, self.axis, height)
         return add(add(foot, u, radius * math.cos(angle)), v, radius * math.sin(angle))
-
-
-@dataclass(frozen=True, slots=True)
-class Mesh:
-    """A closed mesh: corners [mm] and triangles of corner numbers, anticlockwise from outside."""
-
-    vertices: tuple[Vector, ...]
-    triangles: tuple[tuple[int, int, int], ...]
 
 
 def tube(id: str, outside_diameter: float, wall: float, length: float) -> Turned:

@@ -1,0 +1,33 @@
+"""What every solid can tell: its name, its volume and surface, its mesh, itself moved."""
+
+from __future__ import annotations
+
+from typing import Protocol, Self
+
+from hollowright.shapes.meshes import Mesh
+from hollowright.shapes.space import Vector
+
+
+class Body(Protocol):
+    """A closed solid in its assembled place [mm].
+
+    volume and surface come from a closed form where there is one, from the mesh otherwise.
+    """
+
+    @property
+    def id(self) -> str:
+        """Its name, one for each body of a piece."""
+
+    @property
+    def volume(self) -> float:
+        """Volume [mm3]."""
+
+    @property
+    def surface(self) -> float:
+        """Area of the whole surface [mm2]."""
+
+    def mesh(self, tolerance: float = 0.05) -> Mesh:
+        """A closed mesh, no chord further off than `tolerance` [mm] and none turning by over 8°."""
+
+    def moved(self, by: Vector) -> Self:
+        """The same body shifted [mm]."""
