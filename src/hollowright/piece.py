@@ -1,4 +1,4 @@
-"""What a design makes of a brief: stock, parts, blanks, joints, fits and the work, all net.
+"""What a design makes of a brief: stock, parts, blanks, joints, fits, templates, work, all net.
 
 A Piece holds no kerf and no allowance; `plan/cut` alone turns net into cut size. A blank has its
 outline in floats and its named dimensions as quantities; a test asserts that the two agree.
@@ -6,14 +6,17 @@ outline in floats and its named dimensions as quantities; a test asserts that th
 
 from __future__ import annotations
 
+import math
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
+from typing import Literal
 
 from hollowright.errors import Caution
 from hollowright.handbook.metals import Metal
 from hollowright.quantity import Quantity
 from hollowright.quantity.choices import Choice
 from hollowright.shapes.bodies import Body
+from hollowright.shapes.curves import Curve
 from hollowright.shapes.outline import Outline
 from hollowright.shapes.space import Vector
 
@@ -21,13 +24,18 @@ Window = tuple[float, float]
 """Least and greatest diametral clearance of a feel [mm]."""
 
 
+BARS = ("tube", "rod")
+"""Forms of stock, and of blanks, that are sawn to length instead of cut from sheet."""
+
+
 @dataclass(frozen=True)
 class Stock:
     """Metal in the drawer that parts are made from.
 
-    form: 'tube' or 'sheet'. sizes: outside_diameter and wall, or thickness [mm]. length: of the
-    tube in hand [mm], None when not said. factory_ends: how many of its ends are square as bought.
-    cuts: how many times the saw goes through it.
+    form: 'tube', 'rod' or 'sheet'. sizes: outside_diameter and wall, diameter, or thickness [mm].
+    length, width: of the metal in hand [mm], None when not said. factory_ends: how many of a bar's
+    ends are square as bought. cuts: how many times the saw goes through it. how: how it is sawn, in
+    words. sawn_once: as-built readings that tell it is sawn already.
     """
 
     id: str
@@ -36,18 +44,43 @@ class Stock:
     metal: Metal
     sizes: Mapping[str, Quantity]
     length: Quantity | None = None
+    width: Quantity | None = None
     factory_ends: int = 0
     cuts: int = 0
+    how: str = ""
+    sawn_once: tuple[str, ...] = ()
+
+    @property
+    def bar(self) -> bool:
+        """Whether it is sawn to length."""
+        return self.form in BARS
+
+    @property
+    def thickness(self) -> Quantity:
+        """What the saw goes through [mm]: the sheet, a tube's wall, a rod's diameter."""
+        names = ("thickness", "wall", "diameter")
+        return next(self.sizes[name] for name in names if name in self.sizes)
+
+
+@dataclass(frozen=True)
+class Scribe:
+    """A line to scribe or fold on a blank, in the net outline's own millimetres, and its use."""
+
+    curve: Curve
+    text: str
+    role: Literal["mark", "fold"] = "mark"
 
 
 @dataclass(frozen=True)
 class Blank:
-    """A flat (or a piece of tube, seen from the side) to cut, net.
+    """A flat (or a piece of bar, seen from the side) to cut, net.
 
-    form: 'strip', 'disc' or 'tube'. outline: true size [mm]. sizes: named dimensions ('length',
-    'width', 'diameter'). closes: a strip whose ends meet in a seam. trimmed: a rim is left on and
-    trimmed after soldering. sawn_ends: of a tube piece, how many ends the saw leaves. planned: the
-    sizes before as-built readings replaced them.
+    form: 'strip', 'disc', 'plate' (a flat of any outline), 'tube' or 'rod'. outline: true size
+    [mm]. sizes: named dimensions ('length', 'width', 'diameter', a plate's others too). grows: by
+    how many margins a plate's size grows when it is cut larger all round; length, width and
+    diameter by 2, others by none unless said. marks: lines to scribe. closes: a strip whose ends
+    meet in a seam. trimmed: a rim is left on and trimmed after soldering. sawn_ends: of a piece of
+    bar, how many ends the saw leaves. planned: the sizes before as-built readings replaced them.
     """
 
     form: str
@@ -57,11 +90,30 @@ class Blank:
     trimmed: bool = False
     sawn_ends: int = 0
     planned: Mapping[str, Quantity] | None = None
+    grows: Mapping[str, int] = field(default_factory=dict)
+    marks: tuple[Scribe, ...] = ()
 
     @property
     def to_cut(self) -> Mapping[str, Quantity]:
         """The sizes it is cut to: as planned, where what came out has been read since."""
         return self.planned or self.sizes
+
+    @property
+    def flat(self) -> bool:
+        """Whether it is laid out on sheet."""
+        return self.form not in BARS
+
+
+@dataclass(frozen=True)
+class Template:
+    """A paper to wrap or lay on the metal and mark along: its outline [mm], named sizes, lines."""
+
+    id: str
+    label: str
+    outline: Outline
+    sizes: Mapping[str, Quantity]
+    note: str
+    marks: tuple[Scribe, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -109,13 +161,17 @@ class Joint:
 
 @dataclass(frozen=True)
 class Fit:
-    """A ring that slides in a bore, made from a strip cut to length before the bore is known.
+    """A part bent from strip that slides in another, or over it; cut before that is known.
 
-    bore, length, thickness: quantities [mm]; line: the neutral line where it isn't mid-thickness;
-    target: clearance aimed at; window: what still feels right; made: the ring's diameter once
-    read; bore_read: whether the bore itself was read; seat: the bore it sits still in; aim: the
-    outside diameter it is planned to have; weaker: which of the two yields first; other_wall,
-    other_metal: what it presses on.
+    over: it goes over the other; then `bore` is the other's outside and `made` its own inside.
+    bore, length, thickness: quantities [mm]; of forms that aren't round, bore is the length round
+    over `turn`. line: the neutral line where it isn't mid-thickness; target: clearance aimed at;
+    window: what still feels right; made: the part's diameter once read; bore_read: whether the bore
+    itself was read; seat: the bore it sits still in; aim: the diameter it is planned to have;
+    weaker: which of the two yields first; other_wall, other_metal: what it presses on. slider,
+    mate, host: what the part, what it slides in and what it sits in are called. turn: what the
+    length round changes for a change of the clearance: pi for smooth convex forms, more at sharp
+    corners.
     """
 
     id: str
@@ -136,6 +192,11 @@ class Fit:
     seat: Quantity | None = None
     aim: Quantity | None = None
     weaker: str = "ring"
+    over: bool = False
+    slider: str = "ring"
+    mate: str = "body"
+    host: str = "lid"
+    turn: float = math.pi
 
 
 @dataclass(frozen=True)
@@ -187,6 +248,7 @@ class Piece:
     choices: tuple[Choice, ...] = ()
     changes: tuple[Change, ...] = ()
     inches: bool = False
+    templates: tuple[Template, ...] = ()
 
     def stock(self, id: str) -> Stock:
         """The stock with this id; KeyError if there is none."""

@@ -270,6 +270,8 @@ def _stocks(b: Brief, wall: Quantity, saw_from: Choice) -> tuple[Stock, ...]:
             length=b.tube_length if b.has("tube_length") else None,
             factory_ends=int(b.factory_ends.value),
             cuts=1 if apart else 2,
+            how=f"sawn {saw_from.taken}",
+            sawn_once=("lid_depth", "body_length"),
         ),
         Stock(
             "ring_sheet",

@@ -106,3 +106,42 @@ def bar_needed(pieces: Any, cuts: Any, kerf: Any) -> Any:
     44.69
     """
     return pieces + cuts * kerf
+
+
+@formula("margin", "mm", "margin")
+def margin(allowance: Any, share: Any) -> Any:
+    """What is left standing on one edge of a flat [mm].
+
+    margin = allowance x share
+
+    allowance: the shop's [mm]; share: the part of it that one edge gets [1].
+    Source: common practice, no source.
+
+    >>> margin(0.3, 0.5)
+    0.15
+    """
+    return allowance * share
+
+
+@formula(
+    "cut_size",
+    "mm",
+    slips={
+        "the margin forgotten": lambda net, edges, margin: net,
+        "the margin counted once": lambda net, edges, margin: net + margin,
+        "the margin taken off": lambda net, edges, margin: net - edges * margin,
+    },
+)
+def grown_cut(net: Any, edges: Any, margin: Any) -> Any:
+    """A size of a flat that is cut larger all round and filed to its line [mm].
+
+    cut size = net + edges x margin
+
+    net: finished size [mm]; edges: how many margins lie along it (2 across, 1 for a radius, -1 for
+    an inner one) [1]; margin: left on each edge [mm].
+    Source: common practice, no source.
+
+    >>> round(grown_cut(76.01, 1, 0.15), 2)
+    76.16
+    """
+    return net + edges * margin

@@ -39,6 +39,37 @@ def made_diameter_on_line(strip: Any, marking: Any, sawing: Any, thickness: Any,
     return (strip + marking + sawing) / pi + 2 * thickness * (1 - line)
 
 
+@formula("made_across", "mm", "part's mean outside as it will come out")
+def made_across(strip: Any, marking: Any, sawing: Any, thickness: Any, turn: Any) -> Any:
+    """Mean outside [mm] of a closed wall that comes of a strip: length round over `turn`.
+
+    outside = (strip + marking + sawing) / turn + thickness
+
+    strip, marking, sawing, thickness as for a ring [mm]; turn: what the length round loses for each
+    millimetre across, pi for a smooth convex form, the sum of tan(half the turn) at sharp corners.
+    Source: parallel curves of a closed convex curve.
+
+    >>> round(made_across(111.05, 0.1, 0.0, 0.64, 3.141593), 3)
+    36.02
+    """
+    return (strip + marking + sawing) / turn + thickness
+
+
+@formula("made_inside", "mm", "part's mean inside as it will come out")
+def made_inside(strip: Any, marking: Any, sawing: Any, thickness: Any, turn: Any) -> Any:
+    """Mean inside [mm] of a closed wall that comes of a strip: length round over `turn`.
+
+    inside = (strip + marking + sawing) / turn - thickness
+
+    strip, marking, sawing, thickness, turn as for the outside.
+    Source: parallel curves of a closed convex curve.
+
+    >>> round(made_inside(117.0, 0.1, 0.0, 0.8, 3.141593), 3)
+    36.474
+    """
+    return (strip + marking + sawing) / turn - thickness
+
+
 @formula("fit_clearance", "mm", "clearance")
 def clearance(bore: Any, ring: Any) -> Any:
     """Diametral clearance [mm]: positive slides, negative presses.
@@ -84,6 +115,21 @@ def length_for(more: Any) -> Any:
     return pi * more
 
 
+@formula("guard", "mm", "guard on the length")
+def guard_round(turn: Any, k: Any, doubt: Any) -> Any:
+    """What is left on the length of a closed wall that isn't round [mm].
+
+    guard = turn x k x doubt
+
+    turn: as for `made_across` [1]; k: quantile of the risk [1]; doubt: of the clearance [mm].
+    Source: one-sided guard band, JCGM 106:2012 8.3.
+
+    >>> round(guard_round(3.3, 1.645, 0.041), 3)
+    0.223
+    """
+    return turn * k * doubt
+
+
 def guard_factor(risk: float) -> float:
     """How many standard uncertainties a one-sided guard wants for a risk [1] between 0 and 0.5.
 
@@ -121,6 +167,18 @@ def odds_below(middle: float, doubt: float, high: float) -> float:
     if doubt <= 0:
         return 1.0 if middle <= high else 0.0
     return normal_cdf((high - middle) / doubt)
+
+
+def odds_above(middle: float, doubt: float, low: float) -> float:
+    """Probability [1] that a clearance is not under `low`: such a lid can be cut shorter to fit.
+
+    middle, doubt, low [mm].
+    Source: as `odds_between`.
+
+    >>> round(odds_above(0.082, 0.041, 0.015), 3)
+    0.949
+    """
+    return odds_below(-middle, doubt, -low)
 
 
 @formula("hoop_strength", "N/mm", "what a ring bears round its hoop")

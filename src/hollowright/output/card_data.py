@@ -95,7 +95,7 @@ def glued(data: Any) -> Any:
 
 def _cut(plan: Plan, part: Part) -> Data:
     """What to cut for a part: the figures to mark, large."""
-    verb = "Saw" if part.blank.form == "tube" else "Cut"
+    verb = "Saw" if not part.blank.flat else "Cut"
     many = f"{part.count} × " if part.count > 1 else ""
     net = part.blank.to_cut
     return {
@@ -113,7 +113,7 @@ def _cut(plan: Plan, part: Part) -> Data:
 
 def _part(plan: Plan, part: Part) -> Data:
     stock = plan.piece.stock(part.stock)
-    thickness = stock.sizes.get("thickness") or stock.sizes["wall"]
+    thickness = stock.thickness
     return {
         "name": part.name,
         "count": str(part.count),
@@ -127,7 +127,7 @@ def _part(plan: Plan, part: Part) -> Data:
 
 def _stock(plan: Plan) -> Iterator[str]:
     for stock in plan.piece.stocks:
-        if stock.form == "tube":
+        if stock.bar:
             have = f" of the {value_text(stock.length)} in hand" if stock.length else ""
             need = value_text(plan.quantities[f"{stock.id}_needed"])
             yield f"{stock.label.capitalize()}: {need} needed{have}."

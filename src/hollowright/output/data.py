@@ -83,7 +83,7 @@ def _outline(form: str, outline: Outline, sizes: Mapping[str, Quantity]) -> dict
 
 def _part(plan: Plan, part: Part) -> dict[str, Any]:
     stock = plan.piece.stock(part.stock)
-    thickness = stock.sizes.get("thickness") or stock.sizes["wall"]
+    thickness = stock.thickness
     cut = plan.cuts[part.id]
     return {
         "id": part.id,

@@ -43,9 +43,7 @@ def plan_picture(plan: Plan, width: float = PICTURE_WIDTH, lettering: float = 2.
 def blank_sheets(plan: Plan) -> dict[str, Drawing]:
     """A true-size drawing of each flat blank by part id; tube pieces are sawn, not laid out."""
     return {
-        part.id: blank_drawing(blank_sheet(plan, part))
-        for part in plan.parts
-        if part.blank.form != "tube"
+        part.id: blank_drawing(blank_sheet(plan, part)) for part in plan.parts if part.blank.flat
     }
 
 
@@ -57,7 +55,7 @@ def blank_sheet(plan: Plan, part: Part) -> BlankSheet:
     """What is drawn of one flat blank: cut and net size, where the allowance sits."""
     cut, net = plan.cuts[part.id], part.blank
     stock = plan.piece.stock(part.stock)
-    thickness = format_number(stock.sizes["thickness"].value)
+    thickness = format_number(stock.thickness.value)
     pieces = "1 piece" if part.count == 1 else f"{part.count} pieces"
     sizes = tuple(
         BlankSize(number_text(size), SIDES[name], of, f"{of} ")

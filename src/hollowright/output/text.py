@@ -73,7 +73,7 @@ def _cuts(plan: Plan) -> Iterator[str]:
     )
     for part in plan.parts:
         stock = plan.piece.stock(part.stock)
-        thick = stock.sizes.get("thickness") or stock.sizes["wall"]
+        thick = stock.thickness
         net, cut = part.blank, plan.cuts[part.id]
         name = f"{part.count} {part.name}" if part.count > 1 else part.name
         yield (
@@ -83,7 +83,7 @@ def _cuts(plan: Plan) -> Iterator[str]:
             f"{value_text(part.mass).rjust(12)}"
         )
     for stock in plan.piece.stocks:
-        if stock.form == "tube":
+        if stock.bar:
             have = f" of {value_text(stock.length)}" if stock.length else ""
             need = plan.quantities[f"{stock.id}_needed"]
             yield f"  {stock.label}: {value_text(need)}{have} needed, {plan.sawn}."

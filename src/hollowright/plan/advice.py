@@ -49,12 +49,20 @@ def _entry(
 ) -> Advice:
     doubt = math.sqrt(max(variance, 0.0))
     k = law.guard_factor(shop.value("guard_risk")) if fit.made is None else 0.0
-    middle = unguarded.value - k * doubt
-    if fit.made is None:
+    middle = unguarded.value + (k if fit.over else -k) * doubt
+    if fit.made is None and not fit.over:
         middle -= max(0.0, unguarded.value - fit.target.value)
     low, high = fit.window
     odds = law.odds_between(middle, doubt, low, high)
-    return Advice(id, text, odds, law.odds_below(middle, doubt, high), doubt)
+    return Advice(id, text, odds, odds_mended(fit, middle, doubt), doubt)
+
+
+def odds_mended(fit: Fit, middle: float, doubt: float) -> float:
+    """Odds that the part can be filed to its window: it isn't too small in its bore, or over it."""
+    low, high = fit.window
+    if fit.over:
+        return law.odds_above(middle, doubt, low)
+    return law.odds_below(middle, doubt, high)
 
 
 def _possible(fit: Fit, clearance: Quantity, shop: Shop) -> Iterator[tuple[str, str, float]]:
@@ -76,7 +84,7 @@ def _possible(fit: Fit, clearance: Quantity, shop: Shop) -> Iterator[tuple[str, 
             left = slope**2 * _reading_variance(calliper)
             text = f"read {node.label} with the {calliper.name} instead of by its gauge"
             yield node.id, text, whole - part + left
-    if not fit.bore_read:
+    if not (fit.bore_read or fit.over):
         text = f"read {fit.bore.label} directly with the inside jaws"
         yield fit.bore.id, text, _with_direct_bore(fit, clearance, shop)
 

@@ -10,6 +10,7 @@ from hollowright.formulas import allowance
 from hollowright.piece import Part, Stock
 from hollowright.plan.plan import Cut, Plan
 from hollowright.quantity import Quantity, exact, total
+from hollowright.shapes.grown import fits_in, grown
 from hollowright.shapes.outline import disc, rectangle
 from hollowright.shop import Shop
 from hollowright.units import format_number
@@ -25,10 +26,12 @@ def cut(plan: Plan) -> Plan:
             if size.id == f"{part.id}_cut_{name}":
                 quantities[size.id] = size
     for stock in plan.piece.stocks:
-        if stock.form == "tube":
+        if stock.bar:
             need = bar_need(stock, plan.parts, cuts, plan.shop)
             quantities[need.id] = need
             _long_enough(plan, stock, need)
+        else:
+            _on_the_sheet(plan, stock, cuts)
     for id in ("truing", "kerf"):
         quantities[id] = plan.shop.quantity(id)
     return replace(plan, quantities=quantities, cuts=cuts)
@@ -36,9 +39,12 @@ def cut(plan: Plan) -> Plan:
 
 def cut_of(part: Part, shop: Shop, guards: Mapping[str, Quantity]) -> Cut:
     """A part's blank at the size to cut."""
-    if part.blank.form == "strip":
+    form = part.blank.form
+    if form == "strip":
         return _strip(part, shop, guards.get(part.id))
-    return _disc(part, shop) if part.blank.form == "disc" else _tube(part, shop)
+    if form == "disc":
+        return _disc(part, shop)
+    return _plate(part, shop) if form == "plate" else _bar(part, shop)
 
 
 def _strip(part: Part, shop: Shop, guard: Quantity | None) -> Cut:
@@ -63,7 +69,28 @@ def _disc(part: Part, shop: Shop) -> Cut:
     return Cut(disc(size.value), {"diameter": size})
 
 
-def _tube(part: Part, shop: Shop) -> Cut:
+GROWS = {"length": 2, "width": 2, "diameter": 2}
+"""By how many margins a plate's size grows, where the blank doesn't say."""
+
+
+def _plate(part: Part, shop: Shop) -> Cut:
+    """A flat of any outline, larger by one margin all round, its holes smaller by it."""
+    blank = part.blank
+    margin = allowance.margin(shop.quantity("cap_rim"), 1.0) if blank.trimmed else (
+        allowance.margin(shop.quantity("edge_dressing"), 0.5))  # fmt: skip
+    grows = {**GROWS, **blank.grows}
+    sizes = {
+        name: allowance.grown_cut(size, float(grows.get(name, 0)), margin).named(
+            f"{part.id}_cut_{name}", f"{part.name} cut {name.replace('_', ' ')}"
+        )
+        if grows.get(name, 0)
+        else size
+        for name, size in blank.to_cut.items()
+    }
+    return Cut(grown(blank.outline, margin.value), sizes)
+
+
+def _bar(part: Part, shop: Shop) -> Cut:
     sizes = part.blank.to_cut
     ends = exact("", f"{part.blank.sawn_ends}", "", part.blank.sawn_ends, "constant")
     length = allowance.trued_cut(sizes["length"], ends, shop.quantity("truing")).named(
@@ -93,7 +120,7 @@ def bar_need(
 def _long_enough(plan: Plan, stock: Stock, need: Quantity) -> None:
     """Refuse a bar that is too short, unless it is sawn already (its parts have been read)."""
     sawn = {change.id for change in plan.piece.changes}
-    if stock.length is None or sawn & {"lid_depth", "body_length"}:
+    if stock.length is None or sawn & set(stock.sawn_once):
         return
     short = need.value - stock.length.value
     if short > 0:
@@ -101,5 +128,31 @@ def _long_enough(plan: Plan, stock: Stock, need: Quantity) -> None:
             f"stock.{stock.id}.length",
             f"the {stock.label} is {format_number(stock.length.value)} mm and "
             f"{format_number(need.value)} mm are needed: {format_number(short)} mm too short.",
-            "Take a longer one, or make the piece lower.",
+            "Take a longer one, or make the piece smaller.",
+        )
+
+
+def _on_the_sheet(plan: Plan, stock: Stock, cuts: Mapping[str, Cut]) -> None:
+    """Refuse a sheet that can't hold one of its blanks, or has less metal than all of them."""
+    if stock.length is None or stock.width is None:
+        return
+    mine = [part for part in plan.parts if part.stock == stock.id]
+    room = sorted((stock.length.value, stock.width.value))
+    said = f"{format_number(stock.length.value)} x {format_number(stock.width.value)} mm"
+    for part in mine:
+        outline = cuts[part.id].outline
+        if not fits_in(outline, *room):
+            raise PlanRefused(
+                f"stock.{stock.id}.length",
+                f"the {part.name} is cut {format_number(outline.width)} x "
+                f"{format_number(outline.height)} mm and the {stock.label} is {said}.",
+                "Take a larger sheet, or make the piece smaller.",
+            )
+    area = sum(part.count * cuts[part.id].outline.area for part in mine)
+    if area > room[0] * room[1]:
+        raise PlanRefused(
+            f"stock.{stock.id}.length",
+            f"the blanks have {format_number(area, 0)} mm2 and the {stock.label} of {said} has "
+            f"{format_number(room[0] * room[1], 0)} mm2.",
+            "Take a larger sheet, or make the piece smaller.",
         )

@@ -8,7 +8,7 @@ from dataclasses import replace
 from hollowright.errors import Caution
 from hollowright.formulas import fit as law
 from hollowright.piece import Fit
-from hollowright.plan.advice import advise
+from hollowright.plan.advice import advise, odds_mended
 from hollowright.plan.plan import Advice, FitResult, Plan
 from hollowright.quantity import Quantity, exact, normal, root
 from hollowright.quantity.budget import budget, by_reading
@@ -49,7 +49,7 @@ def work_out(fit: Fit, shop: Shop) -> FitResult:
     else:
         left = guard.value + (extra.value if extra else 0.0)
         as_cut = clearance_as_cut(fit, shop, left)
-        reach = USUAL * math.pi * as_cut.uncertainty
+        reach = USUAL * fit.turn * as_cut.uncertainty
         filing = (max(0.0, guard.value - reach), guard.value, guard.value + reach)
         found = _result(fit, as_cut, guard, filing, advise(fit, unguarded, shop))
     return replace(found, extra=extra)
@@ -70,7 +70,7 @@ def _result(
         as_cut=as_cut,
         doubt=doubt,
         odds=law.odds_between(as_cut.value, doubt, low, high),
-        odds_filed=law.odds_below(as_cut.value, doubt, high),
+        odds_filed=odds_mended(fit, as_cut.value, doubt),
         guard=guard,
         filing=filing,
         advice=advice,
@@ -83,7 +83,11 @@ def _guard(fit: Fit, unguarded: Quantity, shop: Shop) -> Quantity:
     doubt = _worse_doubt(fit, unguarded)
     name, source = "doubt of the clearance", "law of propagation"
     spread = exact("clearance_doubt", name, "mm", doubt, "shop", source)
-    guard = law.guard(_guard_factor(shop), spread)
+    factor = _guard_factor(shop)
+    if fit.turn == math.pi:
+        guard = law.guard(factor, spread)
+    else:
+        guard = law.guard_round(_turn(fit), factor, spread)
     return guard.named(f"{fit.part}_guard", f"{fit.part} guard")
 
 
@@ -94,11 +98,12 @@ def _extra(fit: Fit, unguarded: Quantity) -> Quantity | None:
     the lid's ring is large enough.
     """
     more = unguarded.value - fit.target.value
-    if more <= LEAST_MORE:
+    if fit.over or more <= LEAST_MORE:
         return None
-    label = "what the body wants more than the lid"
+    label = f"what the {fit.mate} wants more than the {fit.host}"
     wanted = exact("wanted_more", label, "mm", more, "shop", "clearance unguarded less target")
-    return law.length_for(wanted).named(f"{fit.part}_body_extra", "length that the body wants more")
+    longer = law.length_for(wanted) if fit.turn == math.pi else _turn(fit) * wanted
+    return longer.named(f"{fit.part}_{fit.mate}_extra", f"length that the {fit.mate} wants more")
 
 
 def _guard_factor(shop: Shop) -> Quantity:
@@ -129,19 +134,40 @@ def clearance_as_cut(fit: Fit, shop: Shop, guard: float) -> Quantity:
         "marking_out", "marking out", "mm", 0.0, normal(shop.value("marking_out")), "doubt"
     )
     sawing = root("sawing", "sawing and dressing", "mm", 0.0, normal(shop.value("sawing")), "doubt")
-    made = (
-        law.made_diameter(marked, marking, sawing, fit.thickness)
-        if fit.line is None
-        else law.made_diameter_on_line(marked, marking, sawing, fit.thickness, fit.line)
-    )
-    return law.clearance(fit.bore, made).named("clearance_as_cut", "clearance as first cut")
+    strip = (marked, marking, sawing, fit.thickness)
+    if fit.over:
+        return law.clearance(law.made_inside(*strip, _turn(fit)), fit.bore).named(*AS_CUT)
+    if fit.turn != math.pi:
+        made = law.made_across(*strip, _turn(fit))
+    elif fit.line is None:
+        made = law.made_diameter(*strip)
+    else:
+        made = law.made_diameter_on_line(*strip, fit.line)
+    return law.clearance(fit.bore, made).named(*AS_CUT)
+
+
+AS_CUT = ("clearance_as_cut", "clearance as first cut")
+
+
+def _turn(fit: Fit) -> Quantity:
+    """What the length round changes for a change across [1]."""
+    return exact("turn", "turn", "", fit.turn, "constant")
 
 
 def _as_read(fit: Fit, made: Quantity, guard: Quantity, shop: Shop) -> FitResult:
-    """The fit of a ring that is made and was read: its length is filed only if the lid asks."""
-    as_read = law.clearance(fit.bore, made).named("clearance_as_cut", "clearance as read")
-    long = math.pi * _over_seat(fit, made)
+    """The fit of a part that is made and was read: its length is filed only if it must be."""
+    clearance = law.clearance(made, fit.bore) if fit.over else law.clearance(fit.bore, made)
+    as_read = clearance.named("clearance_as_cut", "clearance as read")
+    long = fit.turn * _too_much(fit, made, as_read)
     return _result(fit, as_read, guard, (long, long, long), advise(fit, as_read, shop))
+
+
+def _too_much(fit: Fit, made: Quantity, as_read: Quantity) -> float:
+    """How much too big the part came out [mm]: for its seat, or over what it goes over."""
+    if fit.over:
+        loose = as_read.value > fit.window[1]
+        return as_read.value - fit.target.value if loose else 0.0
+    return _over_seat(fit, made)
 
 
 def _over_seat(fit: Fit, made: Quantity) -> float:
@@ -152,36 +178,57 @@ def _over_seat(fit: Fit, made: Quantity) -> float:
 
 
 def _cautions(result: FitResult) -> tuple[Caution, ...]:
-    """What to say when the ring, as read, is too small for its window or too big for its seat."""
+    """What to say when the part, as read, is too small for its window or too big for its seat."""
     fit = result.fit
     if fit.made is None:
         return ()
-    over = _over_seat(fit, fit.made)
+    over = _too_much(fit, fit.made, result.as_cut)
     if over > 0:
+        where = f"loose over the {fit.mate}" if fit.over else "too big for its gap"
+        or_file = "" if fit.over else ", or file it"
         text = (
-            f"The ring as read is {format_number(over, 3)} mm too big for its gap: cut "
-            f"{format_number(math.pi * over)} mm out of its length and solder again, or file it."
+            f"The {fit.slider} as read is {format_number(over, 3)} mm {where}: cut "
+            f"{format_number(fit.turn * over)} mm out of its length and solder again{or_file}."
         )
         return (Caution(f"{fit.id}_too_big", text, "fit", fit.id),)
     short = result.as_cut.value - fit.target.value
+    if fit.over:
+        return _tight_over(fit, result.as_cut, fit.made)
     if result.as_cut.value > fit.window[1]:
         return (Caution(f"{fit.id}_too_small", _too_small(fit, fit.made, short), "fit", fit.id),)
     if result.as_cut.value < fit.window[0]:
         text = (
-            f"The ring as read leaves {format_number(result.as_cut.value, 3)} mm in the body: file "
-            f"the stand, {format_number(-short / 2, 3)} mm off each side."
+            f"The {fit.slider} as read leaves {format_number(result.as_cut.value, 3)} mm in the "
+            f"{fit.mate}: file the stand, {format_number(-short / 2, 3)} mm off each side."
         )
         return (Caution(f"{fit.id}_to_file", text, "fit", fit.id),)
     return ()
 
 
+def _tight_over(fit: Fit, clearance: Quantity, made: Quantity) -> tuple[Caution, ...]:
+    """What to say of a part that goes over another and came out tighter than its window."""
+    if clearance.value >= fit.window[0]:
+        return ()
+    short = fit.target.value - clearance.value
+    stretch = 100 * short / made.value
+    way = f"stretch it on the mandrel by {format_number(stretch)} %, or " * (
+        stretch <= MOST_STRETCH and fit.turn == math.pi
+    )
+    text = (
+        f"The {fit.slider} as read is {format_number(short, 3)} mm too small for {fit.feel}: {way}"
+        f"make another, {format_number(fit.turn * short)} mm longer."
+    )
+    return (Caution(f"{fit.id}_too_small", text, "fit", fit.id),)
+
+
 def _too_small(fit: Fit, made: Quantity, short: float) -> str:
     stretch = 100 * short / made.value
-    longer = f"make another, {format_number(math.pi * short)} mm longer"
-    head = f"The ring as read is {format_number(short, 3)} mm too small for {fit.feel}"
+    longer = f"make another, {format_number(fit.turn * short)} mm longer"
+    head = f"The {fit.slider} as read is {format_number(short, 3)} mm too small for {fit.feel}"
     if stretch > MOST_STRETCH:
-        return f"{head}, {format_number(stretch)} %: more than a ring stretches; {longer}."
+        return f"{head}, {format_number(stretch)} %: more than a {fit.slider} stretches; {longer}."
     after = ""
     if fit.seat and fit.aim and made.value + short > fit.seat.value:
-        after = f" Then file the part that sits in the lid to {format_number(fit.aim.value)} mm."
+        aim = format_number(fit.aim.value)
+        after = f" Then file the part that sits in the {fit.host} to {aim} mm."
     return f"{head}: stretch it on the mandrel by {format_number(stretch)} %, or {longer}.{after}"

@@ -106,9 +106,8 @@ class Plan:
 
     @property
     def sawn(self) -> str:
-        """How the tube is sawn, in words; '' when there is none to saw."""
-        taken = {choice.id: choice.taken for choice in self.piece.choices}
-        return f"sawn {taken['cut_from']}" if "cut_from" in taken else ""
+        """How the bars are sawn, in words; '' when there is nothing to say."""
+        return "; ".join(stock.how for stock in self.piece.stocks if stock.how)
 
     def as_planned(self, id: str) -> Quantity:
         """A quantity with the value it was planned to have, where it has been read since."""

@@ -21,5 +21,7 @@ def _of(stock: Stock) -> str:
         return describe_tube(
             sizes["outside_diameter"].value, sizes["wall"].value, metal=stock.metal
         )
-    thickness = sizes["thickness"]
+    thickness = stock.thickness
+    if stock.form == "rod":
+        return f"{thickness.value:.2f} mm rod"
     return f"{thickness.value:.2f} mm: {describe_thickness(thickness.value, thickness.uncertainty)}"

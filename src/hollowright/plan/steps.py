@@ -75,8 +75,7 @@ def _step(number: int, work: Work, plan: Plan, words: Mapping[str, str]) -> Step
 
 def _blade(stock: Stock) -> str:
     """Which blade for this stock, by the rule of teeth engaged."""
-    thickness = stock.sizes["wall"] if stock.form == "tube" else stock.sizes["thickness"]
-    pick = blade_for(thickness.value)
+    pick = blade_for(stock.thickness.value)
     return f"Blade {pick.name}: {pick.why}"
 
 

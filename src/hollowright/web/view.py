@@ -62,7 +62,7 @@ def marks(plan: Plan) -> list[Mark]:
 
 def _mark(plan: Plan, part: Part) -> Mark:
     stock = plan.piece.stock(part.stock)
-    thickness = stock.sizes.get("thickness") or stock.sizes["wall"]
+    thickness = stock.thickness
     cut = to_mark(part.blank.form, plan.cuts[part.id].sizes)
     return Mark(
         part.id,
@@ -175,8 +175,8 @@ def context(plan: Plan) -> dict[str, object]:
         "fits": fits(plan),
         "picture": picture(plan),
         "doubts": {id: doubt_words(q, plan.quantities) for id, q in plan.quantities.items()},
-        "tubes": [stock for stock in plan.piece.stocks if stock.form == "tube"],
+        "tubes": [stock for stock in plan.piece.stocks if stock.bar],
         "cautions_told": cautions_told(plan),
         "defers": DEFERS,
-        "blanks": [part for part in plan.parts if part.blank.form != "tube"],
+        "blanks": [part for part in plan.parts if part.blank.flat],
     }
