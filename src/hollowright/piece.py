@@ -230,6 +230,33 @@ class Change:
 
 
 @dataclass(frozen=True)
+class Wall:
+    """A round upright wall of a piece, where another design may be joined (a spout on a can).
+
+    part: whose wall it is; diameter: its outside, thickness [mm]; from `low` to `high` along the
+    upright axis through 0, 0 [mm].
+    """
+
+    part: str
+    diameter: Quantity
+    thickness: Quantity
+    metal: Metal
+    low: float
+    high: float
+
+
+@dataclass(frozen=True)
+class Opening:
+    """What a joined piece cuts out of its host: the body taken away, and its weight [g].
+
+    In the joined piece's own place: the host's axis along x through 0, 0, 0.
+    """
+
+    body: Body
+    mass: Quantity
+
+
+@dataclass(frozen=True)
 class Piece:
     """The piece being made: everything net, every number a quantity with its working.
 
@@ -249,6 +276,8 @@ class Piece:
     changes: tuple[Change, ...] = ()
     inches: bool = False
     templates: tuple[Template, ...] = ()
+    walls: tuple[Wall, ...] = ()
+    openings: tuple[Opening, ...] = ()
 
     def stock(self, id: str) -> Stock:
         """The stock with this id; KeyError if there is none."""

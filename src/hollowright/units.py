@@ -220,6 +220,45 @@ def _number_from_text(clean: str, field: str, example: str) -> float:
     raise InputError(field, f"{shown(clean)} isn't a number.", f"Write {example}.")
 
 
+_ANGLE = re.compile(r"([+\-−]?)([0-9]{1,4}(?:\.[0-9]{1,9})?)\s*(?:deg|degrees?|°)?")
+
+
+def read_angle(given: object, field: str, example: str, low: float, high: float) -> float:
+    """An angle in degrees between low and high: 30, 30 deg or 30°."""
+    text = str(given).strip() if isinstance(given, (str, int, float)) else ""
+    match = None if isinstance(given, bool) else _ANGLE.fullmatch(text.lower())
+    if match is None:
+        raise InputError(field, f"{shown(given)} isn't an angle.", f"Write {example}.")
+    angle = float(match[2]) * (-1.0 if match[1] in ("-", "−") else 1.0)
+    if not low <= angle <= high:
+        raise InputError(
+            field,
+            f"{shown(given)} isn't between {low:g} and {high:g} degrees.",
+            f"Write {example}.",
+        )
+    return angle
+
+
+def read_points(given: object, field: str, example: str, most: int = 200) -> tuple[
+    tuple[float, float], ...
+]:  # fmt: skip
+    """Pairs of lengths [mm]: [[20, 0], ["1 in", 12]], or '20 0; 25 12' with plain millimetres."""
+    pairs: object = given
+    if isinstance(given, str):
+        pairs = [pair.split() for pair in given.split(";") if pair.strip()]
+    wrong = f"Write {example}."
+    if not isinstance(pairs, list) or not pairs:
+        raise InputError(field, f"{shown(given)} isn't a list of points.", wrong)
+    if len(pairs) > most:
+        raise InputError(field, f"{len(pairs)} points are too many.", f"Give {most} at most.")
+    for pair in pairs:
+        if not isinstance(pair, list) or len(pair) != 2:
+            raise InputError(field, f"{shown(pair)} isn't a point.", wrong)
+    return tuple(
+        (read_length(x, field, example).mm, read_length(y, field, example).mm) for x, y in pairs
+    )
+
+
 def read_choice(given: object, field: str, known: tuple[str, ...]) -> str:
     """One of the known words; UnknownName with 'did you mean' otherwise."""
     word = str(given).strip().lower() if isinstance(given, str) else given

@@ -7,29 +7,26 @@ import difflib
 from collections.abc import Iterator, Mapping, Sequence
 from typing import Any
 
+from hollowright.designs.answers import read_answer
 from hollowright.designs.bench import Bench
+from hollowright.designs.drawings import Drawing, Files, no_files
 from hollowright.designs.fields import Design, Field
 from hollowright.errors import Caution, HollowrightError, InputError, Problems, shown
-from hollowright.handbook.gauges import GAUGES
-from hollowright.handbook.metals import Metal, metal
-from hollowright.piece import Change
+from hollowright.handbook.metals import Metal
+from hollowright.piece import Change, Wall
 from hollowright.quantity import Quantity, exact, rectangular, root
 from hollowright.quantity.readings import Reading, from_readings
 from hollowright.quantity.reconcile import reconcile
 from hollowright.units import (
-    MM_PER_INCH,
     Length,
     format_number,
-    read_choice,
-    read_length,
-    read_number,
 )
-
-MOST_READINGS = 50
-"""More readings of one thing than this are a mistake of the file."""
 
 MOST_FAULTS = 10
 """So many unknown fields are named one by one; of more only the number is told."""
+
+UNITS = {"length": "mm", "angle": "deg", "share": "", "number": "", "count": ""}
+"""Kinds of fields that are asked for as one number, and its unit."""
 
 ONE_SIZE, LEAST_APART = 0.1, 0.5
 """Readings further apart than this part of their mean, and than this [mm], aren't of one size."""
@@ -42,13 +39,21 @@ class Brief:
     """One piece's fields as quantities: `b.wall` is the field named wall.
 
     inches: whether readings were written in inches. cautions and changes gather what was noticed
-    while the design asks for its numbers.
+    while the design asks for its numbers. host: the wall that a joined piece sits on, if it does.
     """
 
-    def __init__(self, title: str, design: Design, bench: Bench, values: Mapping[str, Any]) -> None:
+    def __init__(
+        self,
+        title: str,
+        design: Design,
+        bench: Bench,
+        values: Mapping[str, Any],
+        host: Wall | None = None,
+    ) -> None:
         self.title = title
         self.design = design
         self.bench = bench
+        self.host = host
         self.cautions: list[Caution] = []
         self.changes: list[Change] = []
         self._readings: dict[str, Reading] = {}
@@ -58,6 +63,8 @@ class Brief:
         for field in design.fields:
             if field.name in values:
                 self._values[field.name] = self._made(field, values[field.name], zero)
+            elif host is not None and field.of_host:
+                self._values[field.name] = getattr(host, field.of_host)
 
     def __getattr__(self, name: str) -> Quantity:
         """The quantity of a field; AttributeError when it isn't filled."""
@@ -69,6 +76,10 @@ class Brief:
             raise AttributeError(name)  # noqa: TRY004 (what attribute access must raise)
         return value
 
+    def quantity(self, name: str) -> Quantity:
+        """The quantity of a field by its name; AttributeError when it isn't filled."""
+        return self.__getattr__(name)
+
     def has(self, name: str) -> bool:
         """Whether a field was filled (or has a default)."""
         return name in self._values
@@ -76,6 +87,16 @@ class Brief:
     def word(self, name: str) -> str:
         """The word of a choice field."""
         return str(self._values[name])
+
+    def points(self, name: str) -> tuple[tuple[float, float], ...]:
+        """The pairs of lengths of a points field [mm]."""
+        found: tuple[tuple[float, float], ...] = self._values[name]
+        return found
+
+    def drawing(self, name: str) -> Drawing:
+        """The file of a drawing field: its bytes and its kind."""
+        found: Drawing = self._values[name]
+        return found
 
     def metal(self, name: str) -> Metal:
         """The metal of a metal field."""
@@ -122,8 +143,8 @@ class Brief:
         """A field's checked value as what the design works with."""
         if field.kind in ("readings", "thickness"):
             return self._measured(field, value, zero)
-        if field.kind in ("length", "share", "count"):
-            unit = "mm" if field.kind == "length" else ""
+        if field.kind in UNITS:
+            unit = UNITS[field.kind]
             return exact(field.name, field.label, unit, value)
         return value
 
@@ -186,13 +207,23 @@ def _far_off(planned: Quantity, built: float) -> Caution:
     return Caution(f"{planned.id}_far_off", text, "reading", planned.id)
 
 
-def read_brief(data: Mapping[str, Any], design: Design, bench: Bench) -> Brief:
-    """A piece file's tables (or a form's) as a brief; Problems lists everything that is wrong."""
+def read_brief(
+    data: Mapping[str, Any],
+    design: Design,
+    bench: Bench,
+    files: Files = no_files,
+    host: Wall | None = None,
+) -> Brief:
+    """A piece file's tables (or a form's) as a brief; Problems lists everything that is wrong.
+
+    files: gives the bytes of a file by the name that stands in a drawing field. host: the wall that
+    a joined piece sits on, which fills the fields marked so.
+    """
     faults: list[HollowrightError] = []
     values: dict[str, Any] = {}
     title = _title(data.get("title", design.title), faults)
     given = dict(_flat({k: v for k, v in data.items() if k not in ("title", "design")}))
-    paths = {field.path: field for field in design.fields}
+    paths = {field.path: field for field in design.fields if not (host and field.of_host)}
     faults += _strangers(given, tuple(paths))
     for path, field in paths.items():
         answer: Any = given.get(path)
@@ -205,12 +236,12 @@ def read_brief(data: Mapping[str, Any], design: Design, bench: Bench) -> Brief:
                 )
             continue
         try:
-            values[field.name] = _checked(field, answer)
+            values[field.name] = read_answer(field, answer, files)
         except HollowrightError as fault:
             faults.append(fault)
     if faults:
         raise Problems(faults)
-    return Brief(title, design, bench, values)
+    return Brief(title, design, bench, values, host)
 
 
 def _title(given: object, faults: list[HollowrightError]) -> str:
@@ -248,63 +279,3 @@ def _unknown(path: str, known: tuple[str, ...]) -> InputError:
     return InputError(
         path[:80], "this design has no such field.", f"{guess}Known: {', '.join(known)}."
     )
-
-
-def _checked(field: Field, given: Any) -> Any:
-    """A field's value, read by its kind; InputError names the field's path."""
-    if field.kind == "metal":
-        if not isinstance(given, str):
-            raise InputError(
-                field.path, f"{shown(given)} isn't a metal.", f"Write {field.example}."
-            )
-        return metal(given, field.path)
-    if field.kind == "choice":
-        return read_choice(given, field.path, field.choices)
-    if field.kind == "share":
-        return read_number(given, field.path, field.example, field.low, field.high)
-    if field.kind == "count":
-        number = read_number(given, field.path, field.example, field.low, field.high)
-        if number != int(number):
-            raise InputError(field.path, f"{shown(given)} isn't whole.", f"Write {field.example}.")
-        return number
-    if field.kind == "length":
-        length = read_length(given, field.path, field.example, signed=field.signed)
-        return _within(field, length).mm
-    return _all_readings(field, given)
-
-
-def _all_readings(field: Field, given: Any) -> tuple[Length, ...]:
-    listed = given if isinstance(given, list) else [given]
-    if not listed:
-        raise InputError(field.path, "no reading stands there.", f"Write {field.example}.")
-    if len(listed) > MOST_READINGS:
-        raise InputError(
-            field.path, f"{len(listed)} readings are too many.", f"Give {MOST_READINGS} at most."
-        )
-    gauges = GAUGES if field.kind == "thickness" else None
-    lengths = tuple(
-        _within(field, read_length(each, field.path, field.example, gauges, may_be_zero=False))
-        for each in listed
-    )
-    if len(lengths) > 1 and any(length.gauge for length in lengths):
-        raise InputError(
-            field.path, "a gauge and readings are mixed.", "Give one gauge, or readings in mm."
-        )
-    return lengths
-
-
-def _within(field: Field, length: Length) -> Length:
-    """The length if it's within the field's limits; asks whether inches were meant if they fit."""
-    if field.low <= length.mm <= field.high:
-        return length
-    side = "under" if length.mm < field.low else "over"
-    limit = field.low if side == "under" else field.high
-    problem = f"{shown(length.text)} is {side} {limit:g} mm."
-    as_inch = length.mm * MM_PER_INCH
-    if side == "under" and field.low <= as_inch <= field.high and length.mm > 0:
-        inches = length.text.split()[0]
-        raise InputError(
-            field.path, problem,
-            f"Were inches meant? Then write {inches} in ({format_number(as_inch)} mm).",
-        )  # fmt: skip
-    raise InputError(field.path, problem, f"Write {field.example}, say.")

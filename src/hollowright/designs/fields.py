@@ -17,7 +17,8 @@ class Field:
     'readings' (one or more, measured), 'thickness' (a gauge or readings), 'length' (as asked),
     'share', 'count', 'choice' or 'metal'. low, high: limits [mm or 1]. around: readings are taken
     round a tube. inside: with the inside jaws. planned: for an as-built reading, the quantity
-    that it replaces.
+    that it replaces. of_host: which size of the wall that a joined piece sits on fills it
+    ('diameter', 'thickness' or 'metal'); asked only where the piece stands alone.
     """
 
     path: str
@@ -34,6 +35,7 @@ class Field:
     around: bool = False
     inside: bool = False
     signed: bool = False
+    of_host: str = ""
 
     @property
     def group(self) -> str:

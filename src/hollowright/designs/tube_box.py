@@ -8,11 +8,11 @@ from dataclasses import dataclass
 from hollowright.designs import inner_ring, tube_halves
 from hollowright.designs.brief import Brief
 from hollowright.designs.fields import Design, Example
+from hollowright.designs.stocks import density
 from hollowright.designs.tube_box_work import tube_box_work
 from hollowright.formulas import fit, mass, ring, tube
-from hollowright.handbook.metals import Metal
 from hollowright.piece import Blank, Fit, Joint, Part, Piece, Solid, Stock, by_id
-from hollowright.quantity import Quantity, exact, total
+from hollowright.quantity import Quantity, total
 from hollowright.quantity.choices import Choice, choose
 from hollowright.shapes import solids
 from hollowright.shapes.outline import disc, rectangle
@@ -149,18 +149,6 @@ def _sizes_are_possible(
             raise b.refuse(field, problem, remedy)
 
 
-def _density(metal: Metal) -> Quantity:
-    found = metal.density
-    return exact(
-        f"density_{metal.id}",
-        f"density of {metal.id}",
-        "g/cm3",
-        found.value,
-        "handbook",
-        found.source,
-    )
-
-
 def _parts(b: Brief, s: _Sizes, ends: Mapping[str, int]) -> tuple[Part, ...]:
     placed = _solids(b, s)
     return (
@@ -188,7 +176,7 @@ def _half(
         sawn_ends=sawn,
         planned={"diameter": s.outside, "length": planned},
     )
-    weight = mass.tube_mass(s.outside, s.wall, length, _density(b.metal("tube_metal")))
+    weight = mass.tube_mass(s.outside, s.wall, length, density(b.metal("tube_metal")))
     return Part(
         id, name, "tube", blank, weight.named(f"{id}_mass", f"weight of the {name}"), 1, placed
     )
@@ -197,7 +185,7 @@ def _half(
 def _caps(b: Brief, s: _Sizes, placed: tuple[Solid, ...]) -> Part:
     on_end = b.word("caps") == "on-end"
     blank = Blank("disc", disc(s.planned.cap.value), {"diameter": s.planned.cap}, trimmed=on_end)
-    weight = mass.disc_mass(s.planned.cap, b.cap_thickness, _density(b.metal("cap_metal")))
+    weight = mass.disc_mass(s.planned.cap, b.cap_thickness, density(b.metal("cap_metal")))
     return Part(
         "cap", "cap", "cap_sheet", blank, weight.named("cap_mass", "weight of a cap"), 2, placed
     )
@@ -206,8 +194,7 @@ def _caps(b: Brief, s: _Sizes, placed: tuple[Solid, ...]) -> Part:
 def _ring(b: Brief, s: _Sizes, placed: tuple[Solid, ...]) -> Part:
     sizes = {"length": s.strip, "width": s.width}
     blank = Blank("strip", rectangle(s.strip.value, s.width.value), sizes, closes=True)
-    density = _density(b.metal("ring_metal"))
-    weight = mass.strip_mass(s.strip, s.width, s.ring_thickness, density)
+    weight = mass.strip_mass(s.strip, s.width, s.ring_thickness, density(b.metal("ring_metal")))
     named = weight.named("ring_mass", "weight of the ring")
     return Part("ring", "ring", "ring_sheet", blank, named, 1, placed)
 

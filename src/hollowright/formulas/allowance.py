@@ -128,7 +128,7 @@ def margin(allowance: Any, share: Any) -> Any:
     "mm",
     slips={
         "the margin forgotten": lambda net, edges, margin: net,
-        "the margin counted once": lambda net, edges, margin: net + margin,
+        "the margin counted once": lambda net, edges, margin: net + edges / 2 * margin,
         "the margin taken off": lambda net, edges, margin: net - edges * margin,
     },
 )

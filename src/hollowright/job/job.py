@@ -8,6 +8,7 @@ from typing import Any
 
 from hollowright.designs import design
 from hollowright.designs.brief import read_brief
+from hollowright.designs.drawings import Files, no_files
 from hollowright.errors import InputError, shown
 from hollowright.plan.make import make_plan
 from hollowright.plan.plan import Plan
@@ -20,13 +21,11 @@ LARGEST_FILE = 1_000_000
 """A piece file is a page of text; more than this is refused unread [bytes]."""
 
 
-def read_text(path: str, field: str = "file") -> str:
-    """The text of a file; InputError when it can't be read, is too large, or isn't text."""
+def read_bytes(path: str, field: str = "file") -> bytes:
+    """The bytes of a file; InputError when it can't be read or is too large."""
     try:
         if not os.path.isfile(path):
-            raise InputError(
-                field, f"{shown(path)} isn't a file.", "Give the path of a piece file."
-            )
+            raise InputError(field, f"{shown(path)} isn't a file.", "Give the path of a file.")
         size = os.path.getsize(path)
         if size > LARGEST_FILE:
             raise InputError(
@@ -39,8 +38,13 @@ def read_text(path: str, field: str = "file") -> str:
         raise InputError(field, f"{shown(path)}: {reason}.", "Give a readable file.") from None
     if len(raw) > LARGEST_FILE:
         raise InputError(field, f"{shown(path)} is too large.", f"At most {LARGEST_FILE} bytes.")
+    return raw
+
+
+def read_text(path: str, field: str = "file") -> str:
+    """The text of a file; InputError when it can't be read, is too large, or isn't text."""
     try:
-        return raw.decode("utf-8-sig")
+        return read_bytes(path, field).decode("utf-8-sig")
     except UnicodeDecodeError:
         raise InputError(field, f"{shown(path)} isn't UTF-8 text.", "Save it as UTF-8.") from None
 
@@ -63,13 +67,18 @@ def read_tables(text: str, field: str = "file") -> dict[str, Any]:
         ) from None
 
 
-def plan_tables(tables: Mapping[str, Any], shop: Shop | None = None) -> Plan:
-    """The plan of a piece file's tables; InputError or PlanRefused say why there is none."""
+def plan_tables(
+    tables: Mapping[str, Any], shop: Shop | None = None, files: Files = no_files
+) -> Plan:
+    """The plan of a piece file's tables; InputError or PlanRefused say why there is none.
+
+    files: gives the drawing files that the tables name.
+    """
     shop = shop or default_shop()
     if "design" not in tables:
         raise InputError("design", "it is missing.", 'Add design = "tube-box".')
     chosen = design(tables["design"])
-    brief = read_brief(tables, chosen, shop.bench)
+    brief = read_brief(tables, chosen, shop.bench, files)
     return make_plan(chosen.build(brief), shop)
 
 
@@ -85,4 +94,14 @@ def shop_of(path: str | None, folder: str = "") -> Shop:
 def plan_file(path: str, shop_path: str | None = None) -> Plan:
     """The plan of a piece file, in the shop named, or of a shop.toml beside it, or the defaults."""
     tables = read_tables(read_text(path))
-    return plan_tables(tables, shop_of(shop_path, os.path.dirname(path)))
+    folder = os.path.dirname(path)
+    return plan_tables(tables, shop_of(shop_path, folder), beside(folder))
+
+
+def beside(folder: str) -> Files:
+    """Drawing files by their names, from a piece file's own folder on."""
+
+    def read(name: str, field: str) -> bytes:
+        return read_bytes(os.path.join(folder, name), field)
+
+    return read

@@ -7,7 +7,7 @@ from typing import Any
 
 from hollowright.designs.fields import Design, Field
 from hollowright.errors import Caution
-from hollowright.piece import Joint, Part
+from hollowright.piece import Joint, Part, Template
 from hollowright.plan.plan import Advice, FitResult, Plan, Step
 from hollowright.plan.slips import Checked
 from hollowright.quantity import Quantity
@@ -25,6 +25,7 @@ def plan_data(plan: Plan) -> dict[str, Any]:
         "design": plan.piece.design,
         "quantities": {id: quantity_data(q) for id, q in plan.quantities.items()},
         "parts": [_part(plan, part) for part in plan.parts],
+        "templates": [_template(paper) for paper in plan.piece.templates],
         "joints": [_joint(joint) for joint in plan.piece.joints],
         "fits": [fit_data(result) for result in plan.fits],
         "steps": [_step(step) for step in plan.steps],
@@ -95,6 +96,15 @@ def _part(plan: Plan, part: Part) -> dict[str, Any]:
         "mass": number(part.mass.value),
         "blank": _outline(part.blank.form, part.blank.outline, part.blank.sizes),
         "cut": _outline(part.blank.form, cut.outline, cut.sizes),
+    }
+
+
+def _template(paper: Template) -> dict[str, Any]:
+    return {
+        "id": paper.id,
+        "name": paper.label,
+        "note": paper.note,
+        **_outline("template", paper.outline, paper.sizes),
     }
 
 

@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from typing import Literal
 
-from hollowright.output.blank_drawing import BlankSheet, BlankSize, blank_drawing
+from hollowright.output.blank_drawing import BlankMark, BlankSheet, BlankSize, blank_drawing
 from hollowright.output.drawing import Drawing
 from hollowright.output.picture import picture, picture_parts
-from hollowright.piece import Part
-from hollowright.plan.plan import Plan
+from hollowright.output.sizes import figure
+from hollowright.piece import Part, Scribe, Template
+from hollowright.plan.plan import Cut, Plan
 from hollowright.quantity import Quantity
 from hollowright.quantity.working import number_text
 from hollowright.shapes.solids import reach
@@ -41,35 +42,78 @@ def plan_picture(plan: Plan, width: float = PICTURE_WIDTH, lettering: float = 2.
 
 
 def blank_sheets(plan: Plan) -> dict[str, Drawing]:
-    """A true-size drawing of each flat blank by part id; tube pieces are sawn, not laid out."""
-    return {
-        part.id: blank_drawing(blank_sheet(plan, part)) for part in plan.parts if part.blank.flat
-    }
+    """A true-size drawing of each flat blank by part id, and of each paper template by its own.
 
-
-def _both(cut: Sizes, net: Sizes) -> tuple[tuple[Literal["cut", "net"], Sizes], ...]:
-    return ("cut", cut), ("net", net)
+    Pieces of bar are sawn, not laid out.
+    """
+    flats = {part.id: blank_sheet(plan, part) for part in plan.parts if part.blank.flat}
+    papers = {paper.id: template_sheet(plan, paper) for paper in plan.piece.templates}
+    return {id: blank_drawing(sheet) for id, sheet in (flats | papers).items()}
 
 
 def blank_sheet(plan: Plan, part: Part) -> BlankSheet:
-    """What is drawn of one flat blank: cut and net size, where the allowance sits."""
+    """What is drawn of one flat blank: cut and net size, where the allowance sits, lines on it."""
     cut, net = plan.cuts[part.id], part.blank
     stock = plan.piece.stock(part.stock)
-    thickness = format_number(stock.thickness.value)
     pieces = "1 piece" if part.count == 1 else f"{part.count} pieces"
-    sizes = tuple(
-        BlankSize(number_text(size), SIDES[name], of, f"{of} ")
-        for of, table in _both(cut.sizes, net.sizes)
-        for name, size in table.items()
-    )
-    dx = (cut.outline.width - net.outline.width) / 2
-    dy = (cut.outline.height - net.outline.height) / 2
-    inset = net.outline if net.form == "disc" else net.outline.moved(dx, dy)
+    dx, dy = _inset(part, cut)
     return BlankSheet(
         id=part.id,
         title=f"{plan.piece.title}: {part.name}",
-        metal=f"{stock.metal.name}, {thickness} mm, {pieces}",
-        net=inset,
+        metal=f"{stock.metal.name}, {format_number(stock.thickness.value)} mm, {pieces}",
+        net=net.outline.moved(dx, dy) if dx or dy else net.outline,
         cut=cut.outline,
-        sizes=sizes,
+        sizes=(*_written("cut", cut.sizes, "cut "), *_written("net", net.sizes, "net ")),
+        marks=_lines(net.marks, dx, dy),
+        notes=_in_words(cut.sizes, net.sizes),
     )
+
+
+def template_sheet(plan: Plan, paper: Template) -> BlankSheet:
+    """What is drawn of a paper template: its edge to cut, its sizes, its lines."""
+    return BlankSheet(
+        id=paper.id,
+        title=f"{plan.piece.title}: {paper.label}",
+        metal=paper.note,
+        net=paper.outline,
+        cut=paper.outline,
+        sizes=_written("cut", paper.sizes, ""),
+        marks=_lines(paper.marks, 0.0, 0.0),
+        notes=_in_words(paper.sizes, {}),
+    )
+
+
+def _inset(part: Part, cut: Cut) -> tuple[float, float]:
+    """How far the finished outline stands inside the one that is cut [mm]."""
+    if part.blank.form in ("disc", "plate"):
+        return 0.0, 0.0
+    net = part.blank.outline
+    return (cut.outline.width - net.width) / 2, (cut.outline.height - net.height) / 2
+
+
+def _written(of: Literal["cut", "net"], sizes: Sizes, label: str) -> tuple[BlankSize, ...]:
+    """The sizes that are dimensions of the drawing."""
+    return tuple(
+        BlankSize(number_text(size), SIDES[name], of, label)
+        for name, size in sizes.items()
+        if name in SIDES
+    )
+
+
+def _in_words(cut: Sizes, net: Sizes) -> tuple[str, ...]:
+    """A plate's other sizes, in words below it."""
+    found = []
+    for name, size in cut.items():
+        if name in SIDES:
+            continue
+        words = name.replace("_", " ")
+        planned = net.get(name)
+        said = f"{words[0].upper()}{words[1:]} {figure(name, size)}"
+        if planned is not None and number_text(planned) != number_text(size):
+            said += f" (finished {figure(name, planned)})"
+        found.append(f"{said}.")
+    return tuple(found)
+
+
+def _lines(marks: Sequence[Scribe], dx: float, dy: float) -> tuple[BlankMark, ...]:
+    return tuple(BlankMark(each.curve.moved(dx, dy), each.text, each.role) for each in marks)

@@ -9,10 +9,17 @@ from hollowright.quantity import Quantity
 from hollowright.quantity.working import number_text
 from hollowright.units import format_inch
 
-MARKED = {"tube": ("length",), "disc": ("diameter",), "strip": ("length", "width")}
+MARKED = {
+    "tube": ("length",),
+    "rod": ("length",),
+    "disc": ("diameter",),
+    "strip": ("length", "width"),
+}
 """Which sizes of a blank are marked on the metal, by its form, in the order they are said."""
 
 WORDS = {"length": "long", "width": "wide", "diameter": "across", "height": "high"}
+ACROSS = ("length", "width", "diameter", "height")
+"""Sizes that are said one times the other; all others are said by their names."""
 
 
 def to_mark(form: str, sizes: Mapping[str, Quantity]) -> dict[str, Quantity]:
@@ -26,8 +33,9 @@ def word_for(name: str) -> str:
 
 
 def figure(name: str, quantity: Quantity) -> str:
-    """A size's figure, with the sign of a diameter before it."""
-    return f"{'⌀' if name == 'diameter' else ''}{number_text(quantity)}"
+    """A size's figure, with the sign of a diameter, a radius or an angle."""
+    sign = "⌀" if name == "diameter" else "R" if name.endswith("radius") else ""
+    return f"{sign}{number_text(quantity)}{'°' if quantity.unit == 'deg' else ''}"
 
 
 def size_text(form: str, sizes: Mapping[str, Quantity], times: str = "×") -> str:
@@ -36,8 +44,14 @@ def size_text(form: str, sizes: Mapping[str, Quantity], times: str = "×") -> st
 
 
 def whole_size(sizes: Mapping[str, Quantity], times: str = "×") -> str:
-    """All that a blank measures on one line: '⌀34.93 × 15.09' for a piece of tube."""
-    return f" {times} ".join(figure(name, size) for name, size in sizes.items())
+    """All that a blank measures on one line: '⌀34.93 × 15.09' for a piece of tube.
+
+    Where it has a length, a width or a diameter these alone are said: the drawing has the rest.
+    """
+    across = {name: size for name, size in sizes.items() if name in ACROSS}
+    said = across or sizes
+    between = f" {times} " if across else ", "
+    return between.join(figure(name, size) for name, size in said.items())
 
 
 def beside(plan: Plan, quantity: Quantity) -> str:

@@ -48,6 +48,30 @@ CAUTIONS = {
             "tongs, no steel in the bath; air-cool a hollow piece first and drain it after.",
         ),
         Caution(
+            "vent",
+            "A form that closes wants its vent before the last heat: a hole that air, steam and "
+            "pickle can pass. Look through it before you light the torch, and never plug it hot.",
+        ),
+        Caution(
+            "hammer",
+            "Hammer work: ear and eye protection; a cracked or burred punch throws splinters; "
+            "anneal before the metal is hard, and again.",
+        ),
+        Caution(
+            "drill",
+            "Drilling: clamp the work, centre-punch first, wear glasses, tie hair and sleeves "
+            "back; brass grabs the drill as it breaks through.",
+        ),
+        Caution(
+            "stone",
+            "No stone goes near the torch or the pickle: set it when all heats are done.",
+        ),
+        Caution(
+            "scored",
+            "A scored groove leaves a thin web with sharp edges: bend it once, slowly, and run "
+            "solder along it, or it tears.",
+        ),
+        Caution(
             "filings",
             "Filings and saw dust in the eye: wear glasses. Deburr before you handle.",
         ),

@@ -7,6 +7,7 @@ has uncertainty exactly 0. Law of propagation: JCGM 100:2008 5.1 (first order).
 from __future__ import annotations
 
 import dataclasses
+import functools
 import math
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
@@ -125,8 +126,10 @@ class Formula:
         unit: str,
         label: str,
         slips: Mapping[str, Slip],
+        plain: bool = False,
     ) -> None:
-        self.function = function
+        self.function = _on_arrays(function) if plain else function
+        self.plain = plain
         self.id = id
         self.unit = unit
         self.label = label
@@ -155,7 +158,8 @@ class Formula:
 
     def node(self, inputs: tuple[Quantity, ...]) -> Quantity:
         """The quantity that this formula makes of its inputs, with slopes to their roots."""
-        value, slopes = differentiate(self.function, [q.value for q in inputs])
+        law = numeric_slopes if self.plain else differentiate
+        value, slopes = law(self.function, [q.value for q in inputs])
         to_roots: dict[Quantity, float] = {}
         for quantity, slope in zip(inputs, slopes, strict=True):
             if slope:
@@ -182,13 +186,70 @@ def differentiate(
     return float(result), (0.0,) * count
 
 
+def _on_arrays(function: Callable[..., Any]) -> Callable[..., Any]:
+    """A function of floats that takes arrays as well, one element after the other."""
+
+    @functools.wraps(function)
+    def either(*given: Any) -> Any:
+        if all(isinstance(each, (float, int)) for each in given):
+            return function(*given)
+        import numpy
+
+        return numpy.vectorize(function, otypes=[float])(*given)
+
+    return either
+
+
+STEP = 1e-4
+"""Step of a numeric slope, in parts of the input or, near 0, of 1."""
+
+
+def numeric_slopes(
+    function: Callable[..., Any], values: list[float]
+) -> tuple[float, tuple[float, ...]]:
+    """A function's value and its slope to each input by central differences, of fourth order.
+
+    Where a step leaves what the function can take, the slope is one-sided.
+    """
+    value = float(function(*values))
+    return value, tuple(_slope(function, values, i, value) for i in range(len(values)))
+
+
+def _slope(function: Callable[..., Any], values: list[float], place: int, value: float) -> float:
+    step = STEP * max(abs(values[place]), 1.0)
+
+    def at(steps: float) -> float:
+        moved = list(values)
+        moved[place] += steps * step
+        return float(function(*moved))
+
+    try:
+        near, far = at(1) - at(-1), at(2) - at(-2)
+        return (8 * near - far) / (12 * step)
+    except (ValueError, ArithmeticError):
+        pass
+    for side in (1, -1):
+        try:
+            return side * (4 * at(side) - at(2 * side) - 3 * value) / (2 * step)
+        except (ValueError, ArithmeticError):
+            continue
+    return 0.0
+
+
 def formula(
-    id: str, unit: str, label: str = "", slips: Mapping[str, Slip] | None = None
+    id: str,
+    unit: str,
+    label: str = "",
+    slips: Mapping[str, Slip] | None = None,
+    plain: bool = False,
 ) -> Callable[[Callable[..., Any]], Formula]:
-    """Make a plain function of floats a formula: its quantity's id, its unit, its usual slips."""
+    """Make a plain function of floats a formula: its quantity's id, its unit, its usual slips.
+
+    plain: it takes floats only (a length by quadrature, say): its slopes are central differences.
+    """
 
     def make(function: Callable[..., Any]) -> Formula:
-        return Formula(function, id, unit, label or id.replace("_", " "), slips or {})
+        return Formula(function, id, unit, label or id.replace("_", " "), slips or {}, plain)
 
     return make
 

@@ -11,6 +11,8 @@ from collections.abc import Callable
 from typing import Any
 
 pi = math.pi
+degree = math.pi / 180
+"""One degree [rad]: `sin(angle * degree)`."""
 
 
 class Dual:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import inspect
 import re
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
@@ -34,7 +35,7 @@ def read_wording(function: Callable[..., Any]) -> Wording:
     doc = function.__doc__ or ""
     line = _LINE.search(doc)
     source = _SOURCE.search(doc)
-    code = function.__code__
+    code = inspect.unwrap(function).__code__
     parameters = code.co_varnames[: code.co_argcount]
     expression = line[1].strip() if line else ", ".join(parameters)
     return Wording(expression, parameters, source[1] if source else "")

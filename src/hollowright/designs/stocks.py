@@ -1,0 +1,102 @@
+"""Sheet and bar as every design asks for them: their fields, their Stock, their metal's density."""
+
+from __future__ import annotations
+
+from hollowright.designs.brief import Brief
+from hollowright.designs.fields import Field
+from hollowright.handbook.metals import Metal
+from hollowright.piece import Stock
+from hollowright.quantity import Quantity, exact
+
+
+def sheet_fields(id: str, label: str, thickness: str = "0.81 mm") -> tuple[Field, ...]:
+    """Fields of a sheet: `stock.ID.metal`, `.thickness`; `.length` and `.width` of what lies there.
+
+    In the design they are called ID_metal, ID_thickness, ID_length and ID_width.
+    """
+    return (
+        Field(
+            f"stock.{id}.metal", f"{id}_metal", "metal", f"{label}'s metal", "", "C26000",
+            required=True,
+        ),
+        Field(
+            f"stock.{id}.thickness", f"{id}_thickness", "thickness", f"{label}'s thickness",
+            "a gauge, or read it: better", thickness, required=True, low=0.1, high=12,
+        ),
+        Field(
+            f"stock.{id}.length", f"{id}_length", "length", f"{label}'s length",
+            "of the piece in the drawer", "300 mm", low=5, high=4000,
+        ),
+        Field(
+            f"stock.{id}.width", f"{id}_width", "length", f"{label}'s width",
+            "of the piece in the drawer", "150 mm", low=5, high=4000,
+        ),
+    )  # fmt: skip
+
+
+def sheet_stock(b: Brief, id: str, label: str) -> Stock:
+    """The sheet of `sheet_fields` as the piece's stock."""
+    return Stock(
+        id, label, "sheet", b.metal(f"{id}_metal"), {"thickness": b.quantity(f"{id}_thickness")},
+        length=b.quantity(f"{id}_length") if b.has(f"{id}_length") else None,
+        width=b.quantity(f"{id}_width") if b.has(f"{id}_width") else None,
+    )  # fmt: skip
+
+
+def density(metal: Metal) -> Quantity:
+    """A metal's density from the handbook [g/cm3]."""
+    found = metal.density
+    name = f"density_{metal.id}"
+    label = f"density of {metal.id}"
+    return exact(name, label, "g/cm3", found.value, "handbook", found.source)
+
+
+def rod_fields(id: str, label: str, diameter: str = "1.5 mm") -> tuple[Field, ...]:
+    """Fields of a rod or wire: `stock.ID.metal`, `.diameter`, `.length` of what lies there."""
+    return (
+        Field(
+            f"stock.{id}.metal", f"{id}_metal", "metal", f"{label}'s metal", "", "C26000",
+            required=True,
+        ),
+        Field(
+            f"stock.{id}.diameter", f"{id}_diameter", "readings", f"{label}'s diameter",
+            "read it at two places", diameter, required=True, low=0.2, high=60, around=True,
+        ),
+        Field(
+            f"stock.{id}.length", f"{id}_length", "length", f"{label}'s length",
+            "what lies in the drawer", "200 mm", low=5, high=6000,
+        ),
+    )  # fmt: skip
+
+
+def tube_fields(id: str, label: str, outside: str = "20.00 mm", wall: str = "1.00 mm") -> tuple[
+    Field, ...
+]:  # fmt: skip
+    """Fields of a tube: `stock.ID.metal`, `.outside_diameter`, `.wall`, `.length`."""
+    return (
+        Field(
+            f"stock.{id}.metal", f"{id}_metal", "metal", f"{label}'s metal", "", "C26000",
+            required=True,
+        ),
+        Field(
+            f"stock.{id}.outside_diameter", f"{id}_outside_diameter", "readings",
+            f"{label}'s outside diameter", "round it: two square to each other, or three",
+            outside, required=True, low=0.8, high=400, around=True,
+        ),
+        Field(
+            f"stock.{id}.wall", f"{id}_wall", "readings", f"{label}'s wall",
+            "with a ball or knife-edge jaw", wall, required=True, low=0.1, high=20,
+        ),
+        Field(
+            f"stock.{id}.length", f"{id}_length", "length", f"{label}'s length",
+            "what lies in the drawer", "300 mm", low=5, high=6000,
+        ),
+    )  # fmt: skip
+
+
+def bar_stock(b: Brief, id: str, label: str, form: str, cuts: int = 1) -> Stock:
+    """The tube ('tube') or rod ('rod') of `tube_fields` or `rod_fields` as the piece's stock."""
+    names = ("outside_diameter", "wall") if form == "tube" else ("diameter",)
+    sizes = {name: b.quantity(f"{id}_{name}") for name in names}
+    length = b.quantity(f"{id}_length") if b.has(f"{id}_length") else None
+    return Stock(id, label, form, b.metal(f"{id}_metal"), sizes, length=length, cuts=cuts)
