@@ -71,7 +71,7 @@ def warm(rounds: int) -> dict[str, float]:
     from hollowright.job.job import plan_tables, read_tables
     from hollowright.output.data import plan_data
     from hollowright.output.files import card_pdf
-    from hollowright.output.sheets import plan_picture
+    from hollowright.output.plan_picture import plan_picture
     from hollowright.output.svg import svg
     from hollowright.plan.slips import check
     from hollowright.quantity.montecarlo import simulate

@@ -11,7 +11,8 @@ from hollowright.output.card_blanks import OVERLAP, bare, tiles
 from hollowright.output.card_data import Data, card_data
 from hollowright.output.drawing import Drawing
 from hollowright.output.fit_drawing import fit_drawing
-from hollowright.output.sheets import blank_sheets, plan_picture
+from hollowright.output.plan_picture import plan_picture
+from hollowright.output.sheets import blank_sheets
 from hollowright.output.svg import svg
 from hollowright.plan.plan import Plan
 

@@ -11,7 +11,8 @@ from pathlib import Path
 from hollowright.errors import InputError, shown
 from hollowright.output.card import card_pdf
 from hollowright.output.data import plan_data
-from hollowright.output.sheets import blank_sheets, plan_picture
+from hollowright.output.plan_picture import plan_picture
+from hollowright.output.sheets import blank_sheets
 from hollowright.output.svg import svg
 from hollowright.plan.plan import Plan
 

@@ -1,4 +1,4 @@
-"""A plan's drawings: the picture of the piece and one sheet for each blank."""
+"""A plan's true-size sheets: one for each flat blank and each paper template."""
 
 from __future__ import annotations
 
@@ -7,17 +7,12 @@ from typing import Literal
 
 from hollowright.output.blank_drawing import BlankMark, BlankSheet, BlankSize, blank_drawing
 from hollowright.output.drawing import Drawing
-from hollowright.output.picture import picture, picture_parts
 from hollowright.output.sizes import figure
 from hollowright.piece import Part, Scribe, Template
 from hollowright.plan.plan import Cut, Plan
 from hollowright.quantity import Quantity
 from hollowright.quantity.working import number_text
-from hollowright.shapes.solids import reach
 from hollowright.units import format_number
-
-UP = (0.0, 0.0, 1.0)
-"""The axis that pieces stand along; parts are drawn apart in the order of their middles."""
 
 Sizes = Mapping[str, Quantity]
 SIDES: Mapping[str, Literal["width", "height", "diameter"]] = {
@@ -26,19 +21,6 @@ SIDES: Mapping[str, Literal["width", "height", "diameter"]] = {
     "diameter": "diameter",
 }
 """Along which side of the drawing each size of a blank is written."""
-
-PICTURE_WIDTH = 150.0
-"""Width of the picture on a card or a wide page [mm]."""
-
-
-def plan_picture(plan: Plan, width: float = PICTURE_WIDTH, lettering: float = 2.5) -> Drawing:
-    """The piece assembled and drawn apart, hidden lines right."""
-    solids = [solid for part in plan.parts for solid in part.solids]
-    solids.sort(key=lambda solid: sum(reach(solid.body, UP)))
-    hidden = [solid.body.id for solid in solids if solid.show_hidden]
-    bodies, names = [solid.body for solid in solids], [solid.label for solid in solids]
-    parts = picture_parts(bodies, names, hidden)
-    return picture(parts, width=width, lettering=lettering, title=plan.piece.title)
 
 
 def blank_sheets(plan: Plan) -> dict[str, Drawing]:

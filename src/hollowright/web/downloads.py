@@ -8,7 +8,8 @@ import re
 from starlette.responses import Response
 
 from hollowright.output.data import plan_data
-from hollowright.output.sheets import PICTURE_WIDTH, blank_sheets, plan_picture
+from hollowright.output.plan_picture import PICTURE_WIDTH, plan_picture
+from hollowright.output.sheets import blank_sheets
 from hollowright.output.svg import svg
 from hollowright.plan.plan import Plan
 

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from markupsafe import Markup
 
 from hollowright.errors import Caution
-from hollowright.output.sheets import plan_picture
+from hollowright.output.plan_picture import plan_picture
 from hollowright.output.sizes import beside, figure, size_text, to_mark, word_for
 from hollowright.output.svg import svg
 from hollowright.piece import Part
