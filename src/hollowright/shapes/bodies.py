@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Protocol, Self
 
+from hollowright.shapes.frames import Frame
 from hollowright.shapes.meshes import Mesh
 from hollowright.shapes.space import Vector
 
@@ -29,5 +30,11 @@ class Body(Protocol):
     def mesh(self, tolerance: float = 0.05) -> Mesh:
         """A closed mesh, no chord further off than `tolerance` [mm] and none turning by over 8°."""
 
+    def reach(self, axis: Vector) -> tuple[float, float]:
+        """From where to where it reaches along a unit vector [mm], measured from 0, 0, 0."""
+
     def moved(self, by: Vector) -> Self:
         """The same body shifted [mm]."""
+
+    def placed(self, frame: Frame) -> Self:
+        """The same body as a whole put into a frame: what stood at 0, 0, 0 stands at its origin."""

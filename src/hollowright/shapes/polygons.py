@@ -65,3 +65,26 @@ def _apart(solids: Sequence[Outline], hollows: Sequence[Outline]) -> None:
             if place:
                 x, y = place
                 raise ValueError(f"a hole runs into another edge at x {x:.2f}, y {y:.2f}")
+
+
+def triangles(rings: Sequence[Sequence[Point]]) -> list[tuple[int, int, int]]:
+    """A polygon with holes cut into triangles that are as stout as can be (constrained Delaunay).
+
+    rings: the corners of the outer edge [mm], then those of each hole, either way round. Triangles
+    are anticlockwise, of corner numbers counted through all rings in turn. ValueError when the
+    rings cross or touch.
+    """
+    corners = [point for ring in rings for point in ring]
+    shape = shapely.Polygon(rings[0], rings[1:])
+    if not shape.is_valid:
+        raise ValueError(f"edges cross or touch: {shapely.is_valid_reason(shape)}")
+    numbers = {(float(x), float(y)): i for i, (x, y) in enumerate(corners)}
+    found = []
+    for part in shapely.get_parts(shapely.constrained_delaunay_triangles(shape)):
+        a, b, c = (numbers[x, y] for x, y in part.exterior.coords[:3])
+        found.append((a, b, c) if _left(corners[a], corners[b], corners[c]) else (a, c, b))
+    return found
+
+
+def _left(a: Point, b: Point, c: Point) -> bool:
+    return (b[0] - a[0]) * (c[1] - a[1]) - (b[1] - a[1]) * (c[0] - a[0]) > 0

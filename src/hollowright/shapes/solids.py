@@ -3,15 +3,17 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from itertools import pairwise
 
+from hollowright.shapes.bands import band, ring_sides, ties
 from hollowright.shapes.curves import TURN, Point, chords
-from hollowright.shapes.meshes import Mesh
+from hollowright.shapes.frames import Frame
+from hollowright.shapes.meshes import CREASE, ROUND, Line, Mesh, Triangle, welded
 from hollowright.shapes.space import Vector, add, beside, cross, dot, unit
 
 FRONT_LEFT = -1.75  # [rad] where a seam shows well in the usual views
+Edge = tuple[Point, Point]
 
 
 @dataclass(frozen=True, slots=True)
@@ -22,6 +24,8 @@ class Turned:
     are measured from `origin` along `direction`. A tube is a rectangle away from the axis, a disc
     one that touches it. `seams` are angles [rad] at which a join shows as a line round the section;
     they are measured from `beside(direction)`, anticlockwise seen against `direction`.
+    exact_volume [mm3], exact_surface [mm2]: of the curve that the profile's points follow, where it
+    is one; else both are those of the profile as it stands.
     """
 
     id: str
@@ -29,6 +33,8 @@ class Turned:
     origin: Vector = (0.0, 0.0, 0.0)
     direction: Vector = (0.0, 0.0, 1.0)
     seams: tuple[float, ...] = ()
+    exact_volume: float | None = None
+    exact_surface: float | None = None
 
     def __post_init__(self) -> None:
         """Refuse a profile that reaches across the axis or encloses nothing."""
@@ -49,6 +55,19 @@ class Turned:
         return tuple(zip(corners, corners[1:] + corners[:1], strict=True))
 
     @property
+    def turns(self) -> tuple[float, ...]:
+        """By how much the profile turns at the start of each side [rad]; 0 for a side of no length.
+
+        A side of no length is passed over: what turns there turns at the next.
+        """
+        found = []
+        before = next(edge for edge in reversed(self.edges) if edge[0] != edge[1])
+        for edge in self.edges:
+            found.append(0.0 if edge[0] == edge[1] else abs(_turn(before, edge)))
+            before = before if edge[0] == edge[1] else edge
+        return tuple(found)
+
+    @property
     def section_area(self) -> float:
         """Area of the profile [mm2]."""
         return abs(_signed_area(self.profile))
@@ -60,12 +79,16 @@ class Turned:
         >>> round(tube("half", 38.05, 1.02, 30).volume, 3)
         3559.795
         """
+        if self.exact_volume is not None:
+            return self.exact_volume
         moment = sum((r0 + r1) * (r0 * z1 - r1 * z0) for (r0, z0), (r1, z1) in self.edges) / 6
         return 2 * math.pi * moment
 
     @property
     def surface(self) -> float:
         """Area of the whole surface [mm2]: the cone frusta that the profile's sides sweep."""
+        if self.exact_surface is not None:
+            return self.exact_surface
         return sum(math.pi * (a[0] + b[0]) * math.dist(a, b) for a, b in self.edges)
 
     @property
@@ -91,9 +114,24 @@ class Turned:
         """The same solid shifted along its own axis [mm]."""
         return replace(self, origin=add(self.origin, self.axis, distance))
 
+    def placed(self, frame: Frame) -> Turned:
+        """The same solid put into a frame; its seams go with it."""
+        origin, axis = frame.at(self.origin), unit(frame.turned(self.axis))
+        start, across = frame.turned(beside(self.axis)), beside(axis)
+        turn = math.atan2(dot(start, cross(axis, across)), dot(start, across))
+        seams = tuple(seam + turn for seam in self.seams)
+        return replace(self, origin=origin, direction=axis, seams=seams)
+
+    def reach(self, axis: Vector) -> tuple[float, float]:
+        """From where to where it reaches along a unit vector [mm], measured from 0, 0, 0."""
+        base, cosine = dot(self.origin, axis), dot(self.axis, axis)
+        sine = math.sqrt(max(0.0, 1 - cosine * cosine))
+        ends = [(base + z * cosine, r * sine) for r, z in self.profile]
+        return (min(at - out for at, out in ends), max(at + out for at, out in ends))
+
     def mesh(self, tolerance: float = 0.05) -> Mesh:
         """A closed mesh, its circles inscribed polygons within the tolerance [mm]."""
-        return mesh(self, max(48, chords(self.radius, TURN, tolerance)))
+        return mesh(self, max(ROUND, chords(self.radius, TURN, tolerance)))
 
     def at(self, radius: float, height: float, angle: float) -> Vector:
         """A point in space from radius, height [mm] and angle [rad] about the axis."""
@@ -141,40 +179,51 @@ def spread(solids: Sequence[Turned], gap: float) -> tuple[Turned, ...]:
 
 def reach(solid: Turned, axis: Vector) -> tuple[float, float]:
     """From where to where a solid reaches along a unit vector [mm], measured from 0, 0, 0."""
-    base, cosine = dot(solid.origin, axis), dot(solid.axis, axis)
-    sine = math.sqrt(max(0.0, 1 - cosine * cosine))
-    ends = [(base + z * cosine, r * sine) for r, z in solid.profile]
-    return (min(at - out for at, out in ends), max(at + out for at, out in ends))
+    return solid.reach(axis)
 
 
 def mesh(solid: Turned, segments: int = 96) -> Mesh:
-    """A closed mesh of a solid, its circles as polygons inscribed with `segments` sides.
+    """A closed mesh of a solid, circles as inscribed polygons of `segments` sides or a few more.
 
-    Volume and size come from the solid itself; the mesh is for seeing and for hollows.
+    Every seam falls on a side from circle to circle; between two seams the sides are equal.
     """
     if segments < 3:
         raise ValueError(f"segments must be 3 at least, not {segments}")
-    corners = [start for start, _ in solid.edges]
+    angles, joined = _columns(solid.seams, segments)
     vertices: list[Vector] = []
-    rows: list[list[int]] = []
-    for r, z in corners:
-        count = segments if r > 0 else 1
+    rows: list[range] = []
+    for (r, z), _ in solid.edges:
         first = len(vertices)
-        vertices += [solid.at(r, z, 2 * math.pi * j / segments) for j in range(count)]
-        rows.append([first + j % count for j in range(segments + 1)])
-    found: list[tuple[int, int, int]] = []
+        vertices += [solid.at(r, z, angle) for angle in (angles if r > 0 else angles[:1])]
+        rows.append(range(first, len(vertices)))
+    faces: list[Triangle] = []
+    lines: list[Line] = []
     for near, far in zip(rows, rows[1:] + rows[:1], strict=True):
-        found += _band(near, far)
-    return Mesh(tuple(vertices), tuple(found))
+        faces += band(near, far, vertices)
+        if len(near) > 1 or len(far) > 1:
+            lines += ties(near, far, joined)
+    for row, turn in zip(rows, solid.turns, strict=True):
+        if turn > CREASE:
+            lines += ring_sides(row)
+    return welded(vertices, faces, lines)
 
 
-def _band(near: Sequence[int], far: Sequence[int]) -> Iterable[tuple[int, int, int]]:
-    """Triangles between two circles of corners; a corner on the axis makes a fan."""
-    for (a, b), (d, c) in zip(pairwise(near), pairwise(far), strict=True):
-        if a != b:
-            yield (a, b, c)
-        if c != d:
-            yield (a, c, d)
+def _columns(seams: Sequence[float], segments: int) -> tuple[list[float], list[int]]:
+    """Angles of a circle's corners [rad], and which of them are seams."""
+    starts = sorted({seam % TURN for seam in seams}) or [0.0]
+    angles: list[float] = []
+    joined: list[int] = []
+    for start, end in zip(starts, [*starts[1:], starts[0] + TURN], strict=True):
+        count = max(1, math.ceil(segments * (end - start) / TURN - 1e-9))
+        joined.append(len(angles))
+        angles += [start + (end - start) * i / count for i in range(count)]
+    return angles, joined if seams else []
+
+
+def _turn(before: Edge, after: Edge) -> float:
+    """By how much the way turns from one side to the next [rad]."""
+    first, second = (math.atan2(b[1] - a[1], b[0] - a[0]) for a, b in (before, after))
+    return math.remainder(second - first, TURN)
 
 
 def _signed_area(profile: Sequence[Point]) -> float:
