@@ -40,6 +40,8 @@ class Brief:
 
     inches: whether readings were written in inches. cautions and changes gather what was noticed
     while the design asks for its numbers. host: the wall that a joined piece sits on, if it does.
+    part: what it is called in a piece of several designs; its readings carry that name. zero: the
+    calliper's zero error, shared by all that it read.
     """
 
     def __init__(
@@ -49,17 +51,20 @@ class Brief:
         bench: Bench,
         values: Mapping[str, Any],
         host: Wall | None = None,
+        part: str = "",
+        zero: Quantity | None = None,
     ) -> None:
         self.title = title
         self.design = design
         self.bench = bench
         self.host = host
+        self.part = part
         self.cautions: list[Caution] = []
         self.changes: list[Change] = []
         self._readings: dict[str, Reading] = {}
         self._values: dict[str, Any] = {}
         self.inches = any(_in_inches(value) for value in values.values())
-        zero = bench.instrument.zero_error()
+        zero = zero or bench.instrument.zero_error()
         for field in design.fields:
             if field.name in values:
                 self._values[field.name] = self._made(field, values[field.name], zero)
@@ -117,7 +122,7 @@ class Brief:
 
     def built(self, planned: Quantity) -> Quantity:
         """The as-built reading of a planned quantity where there is one, else the plan."""
-        name = f"built_{planned.id}"
+        name = f"built_{planned.id.removeprefix(f'{self.part}_' if self.part else '')}"
         if name not in self._values:
             return planned
         read: Quantity = self._values[name]
@@ -145,7 +150,7 @@ class Brief:
             return self._measured(field, value, zero)
         if field.kind in UNITS:
             unit = UNITS[field.kind]
-            return exact(field.name, field.label, unit, value)
+            return exact(*self._called(field), unit, value)
         return value
 
     def _measured(self, field: Field, lengths: Sequence[Length], zero: Quantity) -> Quantity:
@@ -155,8 +160,7 @@ class Brief:
         _of_one_size(field, values)
         instrument = self.bench.instrument
         reading = from_readings(
-            field.name,
-            field.label,
+            *self._called(field),
             values,
             instrument,
             zero,
@@ -171,17 +175,29 @@ class Brief:
 
     def _by_gauge(self, field: Field, length: Length) -> Quantity:
         tolerance = self.bench.setting("sheet_tolerance")
+        id, label = self._called(field)
         return root(
-            field.name,
-            field.label,
+            id,
+            label,
             "mm",
             length.mm,
             rectangular(tolerance.value),
             kind="handbook",
             source="gauge table; the mill's tolerance is the shop's setting",
-            told=f"{field.label} = {length.text} by the table",
-            of=field.name,
+            told=f"{label} = {length.text} by the table",
+            of=id,
         )
+
+    def _called(self, field: Field) -> tuple[str, str]:
+        """Id and label of a field's quantity, with the part's name where there are several."""
+        if not self.part:
+            return field.name, field.label
+        return f"{self.part}_{field.name}", part_label(self.part, field.label)
+
+
+def part_label(part: str, label: str) -> str:
+    """A label with the name of the part that it belongs to: "spout's wall"."""
+    return f"{part.replace('_', ' ')}'s {label}"
 
 
 def _of_one_size(field: Field, values: Sequence[float]) -> None:
@@ -213,11 +229,13 @@ def read_brief(
     bench: Bench,
     files: Files = no_files,
     host: Wall | None = None,
+    part: str = "",
+    zero: Quantity | None = None,
 ) -> Brief:
     """A piece file's tables (or a form's) as a brief; Problems lists everything that is wrong.
 
     files: gives the bytes of a file by the name that stands in a drawing field. host: the wall that
-    a joined piece sits on, which fills the fields marked so.
+    a joined piece sits on, which fills the fields marked so. part, zero: as a Brief's.
     """
     faults: list[HollowrightError] = []
     values: dict[str, Any] = {}
@@ -241,7 +259,7 @@ def read_brief(
             faults.append(fault)
     if faults:
         raise Problems(faults)
-    return Brief(title, design, bench, values, host)
+    return Brief(title, design, bench, values, host, part, zero)
 
 
 def _title(given: object, faults: list[HollowrightError]) -> str:

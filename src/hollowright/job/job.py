@@ -3,13 +3,17 @@
 from __future__ import annotations
 
 import os
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from typing import Any
 
 from hollowright.designs import design
 from hollowright.designs.brief import read_brief
+from hollowright.designs.composed import build_composed
 from hollowright.designs.drawings import Files, no_files
+from hollowright.designs.fields import Field
 from hollowright.errors import InputError, shown
+from hollowright.job.work_back import asked_for_most, largest
+from hollowright.piece import Piece
 from hollowright.plan.make import make_plan
 from hollowright.plan.plan import Plan
 from hollowright.shop import Shop, default_shop, read_shop
@@ -75,11 +79,30 @@ def plan_tables(
     files: gives the drawing files that the tables name.
     """
     shop = shop or default_shop()
+    place = asked_for_most(tables)
+    if place is None:
+        return make_plan(_piece(tables, shop, files), shop)
+    field = _field_at(tables, place)
+    return largest(tables, place, field, lambda sized: make_plan(_piece(sized, shop, files), shop))
+
+
+def _piece(tables: Mapping[str, Any], shop: Shop, files: Files) -> Piece:
+    """The piece that the tables describe: one design, or several joined."""
+    if "parts" in tables:
+        return build_composed(tables, shop.bench, files)
     if "design" not in tables:
         raise InputError("design", "it is missing.", 'Add design = "tube-box".')
     chosen = design(tables["design"])
-    brief = read_brief(tables, chosen, shop.bench, files)
-    return make_plan(chosen.build(brief), shop)
+    return chosen.build(read_brief(tables, chosen, shop.bench, files))
+
+
+def _field_at(tables: Mapping[str, Any], place: Sequence[str]) -> Field | None:
+    """The field that stands at a place of the tables, in a part's own too; None when unknown."""
+    own = tables
+    if place[0] == "parts":
+        own, place = tables["parts"][place[1]], place[2:]
+    found = design(own.get("design"), "design").fields
+    return {field.path: field for field in found}.get(".".join(place))
 
 
 def shop_of(path: str | None, folder: str = "") -> Shop:

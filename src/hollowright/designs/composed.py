@@ -1,0 +1,198 @@
+"""A piece of several designs joined: the [parts.*] tables of a piece file to one Piece."""
+
+from __future__ import annotations
+
+import math
+import re
+from collections.abc import Mapping
+from dataclasses import replace
+from typing import Any
+
+from hollowright.designs import design
+from hollowright.designs.bench import Bench
+from hollowright.designs.brief import read_brief
+from hollowright.designs.drawings import Files, no_files
+from hollowright.designs.fields import Design
+from hollowright.designs.joined import named_for, opened, together
+from hollowright.errors import (
+    HollowrightError,
+    InputError,
+    PlanRefused,
+    Problems,
+    UnknownName,
+    shown,
+)
+from hollowright.piece import Piece, Wall
+from hollowright.quantity import Quantity
+from hollowright.shapes.frames import Frame
+from hollowright.units import format_number, read_length
+
+MOST_PARTS = 12
+"""A piece of more designs than this is a mistake of the file."""
+
+_NAME = re.compile(r"[a-z][a-z0-9_]{0,20}")
+
+
+def build_composed(tables: Mapping[str, Any], bench: Bench, files: Files = no_files) -> Piece:
+    """The piece of a file with [parts.*]: each a design with its own tables, joined by `joins`.
+
+    A [stock.*] table beside them serves every part that has none of that name. Errors name the
+    field by its whole path.
+    """
+    parts = _parts(tables)
+    title = tables.get("title", "untitled")
+    zero = bench.instrument.zero_error()
+    built: dict[str, Piece] = {}
+    for name in _in_order(parts):
+        table = _with_stock(parts[name], tables.get("stock"), name)
+        built = _add(built, name, table, _Shared(bench, files, zero), parts[name].get("joins"))
+    if not isinstance(title, str) or len(title) > 120 or not title.isprintable():
+        raise InputError("title", f"{shown(title)} isn't a title.", "Write one line.")
+    return together(title.strip() or "untitled", tuple(built.values()))
+
+
+class _Shared:
+    """What all parts are read with: one bench, one calliper's zero error, one way to files."""
+
+    def __init__(self, bench: Bench, files: Files, zero: Quantity) -> None:
+        self.bench = bench
+        self.files = files
+        self.zero = zero
+
+
+def _parts(tables: Mapping[str, Any]) -> dict[str, Mapping[str, Any]]:
+    """The [parts.*] tables; InputError for what can't be one, or stands beside them."""
+    given = tables.get("parts")
+    if not isinstance(given, Mapping) or not given:
+        raise InputError("parts", "it isn't a table of parts.", "Begin one with [parts.body].")
+    strange = [key for key in tables if key not in ("title", "parts", "stock")]
+    if strange:
+        raise InputError(
+            str(strange[0])[:80],
+            "beside [parts.*] it has no meaning.",
+            "Put it into a part's table.",
+        )
+    if len(given) > MOST_PARTS:
+        raise InputError("parts", f"{len(given)} parts are too many.", f"At most {MOST_PARTS}.")
+    for name, table in given.items():
+        if not _NAME.fullmatch(name):
+            raise InputError(f"parts.{name}"[:80], "it isn't a name.", "Write parts.spout, say.")
+        if not isinstance(table, Mapping) or "design" not in table:
+            raise InputError(f"parts.{name}.design", "it is missing.", 'Add design = "tube-box".')
+    return dict(given)
+
+
+def _in_order(parts: Mapping[str, Mapping[str, Any]]) -> list[str]:
+    """Every part after the one it joins; InputError for unknown hosts and for circles."""
+    order: list[str] = []
+    left = list(parts)
+    for name in left:
+        host = parts[name].get("joins")
+        if host is not None and (host not in parts or host == name):
+            others = tuple(each for each in parts if each != name)
+            raise UnknownName(f"parts.{name}.joins", host, others)
+    while left:
+        ready = next((n for n in left if parts[n].get("joins") in (None, *order)), None)
+        if ready is None:
+            raise InputError(f"parts.{left[0]}.joins", "the parts join in a circle.", "Free one.")
+        left.remove(ready)
+        order.append(ready)
+    if sum(parts[name].get("joins") is None for name in order) > 1:
+        loose = [name for name in order if parts[name].get("joins") is None][1]
+        raise InputError(
+            f"parts.{loose}.joins", "it is missing.", f'Say what it meets: joins = "{order[0]}".'
+        )
+    return order
+
+
+def _with_stock(table: Mapping[str, Any], common: Any, name: str) -> dict[str, Any]:
+    """A part's own tables without `joins`, and the common stock that its design asks for."""
+    own = {key: value for key, value in table.items() if key != "joins"}
+    if not isinstance(common, Mapping):
+        return own
+    chosen = _design(own, name)
+    asked = {field.path.split(".")[1] for field in chosen.fields if field.path.startswith("stock.")}
+    mine = own.get("stock", {})
+    if isinstance(mine, Mapping):
+        shared = {key: value for key, value in common.items() if key in asked and key not in mine}
+        if shared or mine:
+            own["stock"] = {**shared, **mine}
+    return own
+
+
+def _design(table: Mapping[str, Any], name: str) -> Design:
+    return design(table["design"], f"parts.{name}.design")
+
+
+def _add(
+    built: Mapping[str, Piece], name: str, table: Mapping[str, Any], shared: _Shared, joins: Any
+) -> dict[str, Piece]:
+    """The pieces so far with one more; the one that it joins gets its hole."""
+    made = dict(built)
+    try:
+        if joins is None:
+            made[name] = named_for(_piece(table, name, shared), name)
+            return made
+        host = made[joins]
+        wall = _wall(host, joins, table)
+        piece = _piece(table, name, shared, wall)
+    except HollowrightError as fault:
+        raise _within(fault, name) from None
+    at, around = _where(piece)
+    frame = Frame((0.0, 0.0, at), (math.cos(around), math.sin(around), 0.0), (0.0, 0.0, 1.0))
+    _on_the_wall(piece, wall, at, name)
+    joined = named_for(piece, name, wall, frame)
+    made[joins] = replace(host, parts=opened(host.parts, wall, joined))
+    made[name] = joined
+    return made
+
+
+def _piece(table: Mapping[str, Any], name: str, shared: _Shared, wall: Wall | None = None) -> Piece:
+    chosen = design(table["design"])
+    data = {"title": name, **table}
+    brief = read_brief(data, chosen, shared.bench, shared.files, wall, name, shared.zero)
+    return chosen.build(brief)
+
+
+def _wall(host: Piece, joins: str, table: Mapping[str, Any]) -> Wall:
+    """The round wall of the host that a part meets: the one at its height, else the first."""
+    if not host.walls:
+        raise InputError("joins", f"{shown(joins)} has no round upright wall to join.", "")
+    chosen = design(table["design"])
+    if not any(field.of_host for field in chosen.fields):
+        raise InputError(
+            "design", f"{chosen.id} can't be joined to a wall.", "tube-saddle can: a spout, say."
+        )
+    sizes = table.get("sizes")
+    given = sizes.get("at") if isinstance(sizes, Mapping) else None
+    if given is None:
+        return host.walls[0]
+    at = read_length(given, "sizes.at", "30 mm").mm
+    return next((w for w in host.walls if w.low <= at <= w.high), host.walls[0])
+
+
+def _where(piece: Piece) -> tuple[float, float]:
+    """Height [mm] and turn [rad] at which a piece meets its host's axis."""
+    table = {id.rpartition("_")[2]: q.value for id, q in piece.quantities.items()}
+    return table.get("at", 0.0), math.radians(table.get("around", 0.0))
+
+
+def _on_the_wall(piece: Piece, wall: Wall, at: float, name: str) -> None:
+    """Refuse a hole that runs over the edge of the wall."""
+    for opening in piece.openings:
+        low, high = opening.body.reach((1.0, 0.0, 0.0))
+        if at + low < wall.low or at + high > wall.high:
+            raise PlanRefused(
+                f"parts.{name}.sizes.at",
+                f"the hole runs from {format_number(at + low)} to {format_number(at + high)} mm "
+                f"and the wall from {format_number(wall.low)} to {format_number(wall.high)} mm.",
+                "Move it, or take a thinner tube.",
+            )
+
+
+def _within(fault: HollowrightError, name: str) -> HollowrightError:
+    """The same fault under the part's whole path."""
+    if isinstance(fault, Problems):
+        return Problems(_within(each, name) for each in fault.each())
+    kind = PlanRefused if isinstance(fault, PlanRefused) else InputError
+    return kind(f"parts.{name}.{fault.field}", fault.problem, fault.remedy)

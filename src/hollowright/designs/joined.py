@@ -1,0 +1,180 @@
+"""One piece of several: every id with its part's name, holes cut in the host, all in one list."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import replace
+from typing import Any
+
+from hollowright.designs.brief import part_label
+from hollowright.piece import Part, Piece, Solid, Wall, Work
+from hollowright.quantity import Quantity
+from hollowright.shapes.bodies import Body
+from hollowright.shapes.carved import Carved
+from hollowright.shapes.frames import Frame
+
+COMMON = {"feel", "weaker", "truing", "kerf", "mass"}
+"""Places in a text that the plan fills alike for every part."""
+
+HOST = "host"
+"""What a joined piece calls the part that it sits on."""
+
+_PLACE = re.compile(r"\{([a-z0-9_]+)\}")
+
+
+def named_for(
+    piece: Piece, name: str, host: Wall | None = None, frame: Frame | None = None
+) -> Piece:
+    """A piece with the part's name before every id, its bodies put into a frame.
+
+    host: the wall that it is joined to, whose part its joints then name.
+    """
+
+    def called(id: str) -> str:
+        return f"{name}_{id}"
+
+    def many(ids: Iterable[str]) -> tuple[str, ...]:
+        return tuple(called(id) for id in ids)
+
+    def part_of(id: str) -> str:
+        return host.part if host is not None and id == HOST else called(id)
+
+    quantities = _renamed(piece.quantities, name)
+    return replace(
+        piece,
+        quantities=quantities,
+        stocks=tuple(
+            replace(
+                s, id=called(s.id), label=part_label(name, s.label), sawn_once=many(s.sawn_once)
+            )
+            for s in piece.stocks
+        ),
+        parts=tuple(_part(part, name, frame) for part in piece.parts),
+        joints=tuple(
+            replace(j, id=called(j.id), parts=tuple(map(part_of, j.parts)), after=many(j.after))
+            for j in piece.joints
+        ),
+        fits=tuple(replace(f, id=called(f.id), part=called(f.part)) for f in piece.fits),
+        work=tuple(_work(each, name, called, many) for each in piece.work),
+        cautions=tuple(replace(c, id=called(c.id), about=called(c.about)) for c in piece.cautions),
+        choices=tuple(replace(c, id=called(c.id)) for c in piece.choices),
+        changes=tuple(
+            replace(c, id=c.id if c.id.startswith(called("")) else called(c.id))
+            for c in piece.changes
+        ),
+        templates=tuple(
+            replace(t, id=called(t.id), label=part_label(name, t.label)) for t in piece.templates
+        ),
+        walls=tuple(replace(w, part=called(w.part)) for w in piece.walls),
+        openings=tuple(
+            replace(o, body=_placed(_body(o.body, name), frame)) for o in piece.openings
+        ),
+    )  # fmt: skip
+
+
+def _renamed(table: Mapping[str, Quantity], name: str) -> dict[str, Quantity]:
+    """Quantities by ids with the part's name; readings carry it already."""
+    before = f"{name}_"
+    found = {}
+    for id, quantity in table.items():
+        if quantity.id.startswith(before):
+            found[quantity.id] = quantity
+        else:
+            found[before + id] = quantity.named(before + id, part_label(name, quantity.label))
+    return found
+
+
+def _part(part: Part, name: str, frame: Frame | None) -> Part:
+    id = f"{name}_{part.id}"
+    label = f"{name.replace('_', ' ')} {part.name}"
+    mass = part.mass.named(f"{name}_{part.mass.id}", part_label(name, part.mass.label))
+    solids = tuple(_solid(solid, name, frame) for solid in part.solids)
+    return replace(part, id=id, name=label, stock=f"{name}_{part.stock}", mass=mass, solids=solids)
+
+
+def _solid(solid: Solid, name: str, frame: Frame | None) -> Solid:
+    pull = solid.pull
+    if frame is not None:
+        pull = frame.turned(pull if pull is not None else (0.0, 0.0, 0.0))
+    rides = f"{name}_{solid.rides}" if solid.rides else ""
+    body = _placed(_body(solid.body, name), frame)
+    label = f"{name.replace('_', ' ')} {solid.label}"
+    return replace(solid, label=label, body=body, pull=pull, rides=rides)
+
+
+def _body(body: Any, name: str) -> Body:
+    made: Body = replace(body, id=f"{name}_{body.id}")
+    return made
+
+
+def _placed(body: Body, frame: Frame | None) -> Body:
+    return body if frame is None else body.placed(frame)
+
+
+def _work(work: Work, name: str, called: Any, many: Any) -> Work:
+    def put(place: re.Match[str]) -> str:
+        id = place[1]
+        if id in COMMON:
+            return place[0]
+        if id.startswith("planned_"):
+            return f"{{planned_{name}_{id.removeprefix('planned_')}}}"
+        return f"{{{name}_{id}}}"
+
+    return replace(
+        work,
+        id=called(work.id),
+        title=f"{name.replace('_', ' ').capitalize()}: {work.title[0].lower()}{work.title[1:]}",
+        text=_PLACE.sub(put, work.text),
+        marks=many(work.marks),
+        reads=many(work.reads),
+        after=many(work.after),
+        about=many(work.about),
+    )
+
+
+def opened(parts: Sequence[Part], host: Wall, joined: Piece) -> tuple[Part, ...]:
+    """The parts with what a joined piece cuts out of its host taken out, weight and body."""
+    return tuple(
+        _with_holes(part, joined) if part.id == host.part and joined.openings else part
+        for part in parts
+    )
+
+
+def _with_holes(part: Part, joined: Piece) -> Part:
+    """A part less the openings of a joined piece: its weight, and its first body."""
+    mass = part.mass
+    for opening in joined.openings:
+        mass = (mass - opening.mass).named(part.mass.id, part.mass.label)
+    first, *rest = part.solids
+    cut = tuple(opening.body for opening in joined.openings)
+    carved = replace(first, body=Carved(first.body.id, first.body, cut))
+    return replace(part, mass=replace(mass, unit="g"), solids=(carved, *rest))
+
+
+def together(title: str, pieces: Sequence[Piece]) -> Piece:
+    """Pieces whose ids are apart as one: the first one's closing work comes last."""
+    closing = tuple(work for work in pieces[0].work if work.kind == "clean")
+    work = [each for piece in pieces for each in piece.work if each.kind != "clean"]
+    done = tuple(each.id for each in work)
+    closing = tuple(replace(each, after=done) for each in closing)
+    return Piece(
+        title=title,
+        design="+".join(dict.fromkeys(piece.design for piece in pieces)),
+        quantities={id: q for piece in pieces for id, q in piece.quantities.items()},
+        stocks=_all(pieces, "stocks"),
+        parts=_all(pieces, "parts"),
+        joints=_all(pieces, "joints"),
+        fits=_all(pieces, "fits"),
+        work=(*work, *closing),
+        cautions=_all(pieces, "cautions"),
+        choices=_all(pieces, "choices"),
+        changes=_all(pieces, "changes"),
+        inches=any(piece.inches for piece in pieces),
+        templates=_all(pieces, "templates"),
+        walls=_all(pieces, "walls"),
+    )
+
+
+def _all(pieces: Sequence[Piece], name: str) -> tuple[Any, ...]:
+    return tuple(each for piece in pieces for each in getattr(piece, name))
