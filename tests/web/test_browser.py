@@ -281,7 +281,7 @@ def test_files_are_saved_and_opened(page: Open, tmp_path: Path) -> None:
     shown.click("#open-file")
     shown.set_input_files("#file", tmp_path / "piece.toml")
     shown.click("#open-piece")
-    shown.wait_for_url("**/")
+    shown.wait_for_url("**/?design=*")
     assert shown.input_value("#sizes-height") == "60 mm"
     assert figure(shown, "body_length") == after
     shown.reload()

@@ -12,7 +12,7 @@ from hollowright.designs import design
 from hollowright.designs.bench import Bench
 from hollowright.designs.brief import read_brief
 from hollowright.designs.drawings import Files, no_files
-from hollowright.designs.fields import Design
+from hollowright.designs.fields import Design, Example
 from hollowright.designs.joined import named_for, opened, together
 from hollowright.errors import (
     HollowrightError,
@@ -196,3 +196,47 @@ def _within(fault: HollowrightError, name: str) -> HollowrightError:
         return Problems(_within(each, name) for each in fault.each())
     kind = PlanRefused if isinstance(fault, PlanRefused) else InputError
     return kind(f"parts.{name}.{fault.field}", fault.problem, fault.remedy)
+
+
+EXAMPLE = Example(
+    "can with a spout",
+    """title = "Oil can with a spout"
+
+[parts.body]
+design = "tube-box"
+
+[parts.body.stock.tube]
+metal = "C26000"
+outside_diameter = ["38.05", "38.08", "38.02"]
+wall = ["1.02", "1.01"]
+
+[parts.body.stock.ring_sheet]
+metal = "C26000"
+thickness = "22 ga"
+
+[parts.body.stock.cap_sheet]
+metal = "C26000"
+thickness = ["0.71", "0.70"]
+
+[parts.body.sizes]
+height = "62 mm"
+lid_share = "0.3"
+
+[parts.spout]
+design = "tube-saddle"
+joins = "body"             # it sits on the body's wall, whose sizes it follows
+
+[parts.spout.stock.branch]
+metal = "C26000"
+outside_diameter = ["9.52", "9.54"]
+wall = ["0.71", "0.72"]
+
+[parts.spout.sizes]
+at = "24 mm"               # height at which the two axes meet, above the body's foot
+around = "0"               # degrees round the body
+angle = "63"               # between the axes
+length = "41 mm"
+""",
+    {"body_bore": 38.05 - 2 * 1.015},
+    "plane geometry, worked by hand from the readings' means",
+)

@@ -6,13 +6,22 @@ from collections.abc import Iterator, Mapping
 from itertools import groupby
 from typing import Any
 
-from hollowright.designs import Design, Field, design, designs
+from hollowright.designs import Design, Field, design
+from hollowright.designs.composed import EXAMPLE
+from hollowright.designs.drawings import LONGEST as LONGEST_DRAWING
 from hollowright.errors import InputError
 from hollowright.job.job import read_tables
+from hollowright.web.composition import form_design, parts_of, text_of
 from hollowright.web.texts import joined, split_readings, toml_text
 
 LONGEST = 2000
 """No box needs more than this [characters]."""
+
+FIRST = "tube-box"
+"""The design whose form is shown when none is named."""
+
+COMPOSED = "joined"
+"""What the example of several designs joined is called."""
 
 MEASURED = ("readings", "thickness")
 
@@ -22,28 +31,29 @@ Values = dict[str, str]
 
 def first_values(id: str = "") -> Values:
     """The example piece of a design (of the first one without a name) as form values."""
-    chosen = design(id) if id else designs()[0]
-    return values_of(read_tables(chosen.examples[0].text))
+    if id == COMPOSED:
+        return values_of(read_tables(EXAMPLE.text))
+    return values_of(read_tables(design(id or FIRST).examples[0].text))
 
 
 def sent_values(sent: Mapping[str, object]) -> Values:
     """A sent form's values; InputError when its design isn't known or a box is overfull."""
-    chosen = design(sent.get("design", designs()[0].id))
+    chosen = form_design(sent.get("design", FIRST))
     values = {"title": _text(sent, "title"), "design": chosen.id}
     return values | {field.path: _text(sent, field.path) for field in chosen.fields}
 
 
 def _text(sent: Mapping[str, object], name: str) -> str:
     text = sent.get(name, "")
-    return text[: LONGEST + 1] if isinstance(text, str) else ""
+    return text[: LONGEST_DRAWING + 1] if isinstance(text, str) else ""
 
 
 def tables_of(values: Values) -> dict[str, Any]:
     """The piece file's tables that the values stand for; empty boxes are left out."""
-    tables: dict[str, Any] = {"title": values["title"], "design": values["design"]}
-    for field in design(values["design"]).fields:
+    tables = _head(values)
+    for field in form_design(values["design"]).fields:
         text = values.get(field.path, "").strip()
-        if len(text) > LONGEST:
+        if len(text) > (LONGEST_DRAWING if field.kind == "drawing" else LONGEST):
             raise InputError(field.path, "that is too much text.", f"Write {field.example}.")
         if text:
             *above, key = field.path.split(".")
@@ -51,6 +61,18 @@ def tables_of(values: Values) -> dict[str, Any]:
             for name in above:
                 table = table.setdefault(name, {})
             table[key] = _value(field, text)
+    return tables
+
+
+def _head(values: Values) -> dict[str, Any]:
+    """Title and design, or the parts with their designs and what they join."""
+    parts = parts_of(values["design"])
+    if not parts:
+        return {"title": values["title"], "design": values["design"]}
+    tables: dict[str, Any] = {"title": values["title"], "parts": {}}
+    for part in parts:
+        joins = {"joins": part.joins} if part.joins else {}
+        tables["parts"][part.name] = {"design": part.design, **joins}
     return tables
 
 
@@ -69,8 +91,15 @@ def piece_text(values: Values) -> str:
 
 def _lines(values: Values) -> Iterator[str]:
     yield f"title = {toml_text(values['title'])}"
-    yield f"design = {toml_text(values['design'])}"
-    for group, members in grouped(design(values["design"])):
+    parts = parts_of(values["design"])
+    if not parts:
+        yield f"design = {toml_text(values['design'])}"
+    for part in parts:
+        yield f"\n[parts.{part.name}]"
+        yield f"design = {toml_text(part.design)}"
+        if part.joins:
+            yield f"joins = {toml_text(part.joins)}"
+    for group, members in grouped(form_design(values["design"])):
         filled = [(field, values.get(field.path, "").strip()) for field in members]
         if any(text for _, text in filled):
             yield f"\n[{group}]"
@@ -94,9 +123,20 @@ def _written(value: Any) -> str:
 
 def values_of(tables: Mapping[str, Any]) -> Values:
     """A piece file's tables as form values; InputError when its design isn't known."""
-    chosen = design(tables.get("design", designs()[0].id))
+    parts = tables.get("parts")
+    id = text_of(parts) if isinstance(parts, Mapping) and parts else tables.get("design", FIRST)
+    chosen = form_design(id)
     values = {"title": _shown(tables.get("title", chosen.title)), "design": chosen.id}
-    return values | {field.path: _shown(_at(tables, field.path)) for field in chosen.fields}
+    return values | {field.path: _shown(_found(tables, field)) for field in chosen.fields}
+
+
+def _found(tables: Mapping[str, Any], field: Field) -> Any:
+    """What a piece file says in a field; of a part's stock, also what stands for all parts."""
+    found = _at(tables, field.path)
+    words = field.path.split(".")
+    if found == "" and words[0] == "parts" and words[2] == "stock":
+        return _at(tables, ".".join(words[2:]))
+    return pairs_text(found) if field.kind == "points" else found
 
 
 def _at(tables: Mapping[str, Any], path: str) -> Any:
@@ -104,6 +144,14 @@ def _at(tables: Mapping[str, Any], path: str) -> Any:
     for name in path.split("."):
         found = found.get(name, "") if isinstance(found, Mapping) else ""
     return found
+
+
+def pairs_text(points: Any) -> Any:
+    """Pairs of lengths as one box shows them: '20 0; 25 12'; anything else as it is."""
+    if not isinstance(points, list):
+        return points
+    pairs = [pair if isinstance(pair, list) else [pair] for pair in points]
+    return "; ".join(" ".join(str(each) for each in pair) for pair in pairs)
 
 
 def _shown(value: Any) -> str:

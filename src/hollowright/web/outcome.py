@@ -5,11 +5,12 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
-from hollowright.designs import Design, design
+from hollowright.designs import Design
 from hollowright.errors import Caution, HollowrightError
 from hollowright.job.job import plan_tables, read_tables
 from hollowright.plan.plan import Plan
 from hollowright.shop import Shop
+from hollowright.web.composition import form_design
 from hollowright.web.form import Values, piece_text, tables_of
 
 BESIDE = ("_misread", "_apart", "_stranger", "_oval", "_far_off")
@@ -34,7 +35,7 @@ class Outcome:
     @property
     def design(self) -> Design:
         """The design whose form this is."""
-        return design(self.values["design"])
+        return form_design(self.values["design"])
 
     @property
     def wrong(self) -> list[tuple[str, str]]:
@@ -83,7 +84,7 @@ def with_faults(
     values: Values, good: str, fault: HollowrightError, shop: Shop | None = None
 ) -> Outcome:
     """The outcome of a fault: each single one put beside its field."""
-    places = {"title", *(field.path for field in design(values["design"]).fields)}
+    places = {"title", *(field.path for field in form_design(values["design"]).fields)}
     beside: dict[str, tuple[HollowrightError, ...]] = {}
     general: list[HollowrightError] = []
     for single in fault.each():

@@ -11,6 +11,7 @@ from hollowright import __version__
 from hollowright.output.text import percent
 from hollowright.quantity.working import number_text, value_text, working
 from hollowright.web.charts import signed
+from hollowright.web.composition import group_name
 
 
 @cache
@@ -26,6 +27,7 @@ def environment() -> Environment:
     made.filters.update(number=number_text, value=value_text, working=working, percent=percent)
     made.filters["mm"] = signed
     made.filters["upfirst"] = lambda words: words[:1].upper() + words[1:]
+    made.filters["group_name"] = group_name
     made.filters["dashed"] = lambda path: path.replace(".", "-")
     made.globals["version"] = __version__
     return made

@@ -7,7 +7,6 @@ from typing import Any
 
 from starlette.responses import HTMLResponse
 
-from hollowright.designs import designs
 from hollowright.errors import HollowrightError
 from hollowright.handbook.metals import metals
 from hollowright.plan.slips import Checked, check
@@ -45,7 +44,6 @@ def page(outcome: Outcome, answer: Answer | None = None, status: int = 200) -> H
     shown = {
         "answer": answer or Answer(),
         "groups": grouped(outcome.design),
-        "designs": designs(),
         "metals": metals(),
         "built": BUILT,
         "built_open": _built_open(outcome),
@@ -55,7 +53,7 @@ def page(outcome: Outcome, answer: Answer | None = None, status: int = 200) -> H
 
 def _built_open(outcome: Outcome) -> bool:
     """Whether anything was read on the work, or is wrong there: then its boxes aren't folded."""
-    paths = [field.path for field in outcome.design.fields if field.group == BUILT]
+    paths = [field.path for field in outcome.design.fields if field.group.endswith(BUILT)]
     return any(outcome.values[path] or path in outcome.faults for path in paths)
 
 

@@ -107,7 +107,7 @@
   document.addEventListener("htmx:afterSettle", () => {
     for (const id of open) { const each = byId(id); if (each) each.open = true; }
     for (const place of document.querySelectorAll(".faults")) {
-      const box = place.parentElement.querySelector("input, select");
+      const box = place.parentElement.querySelector("input, select, textarea");
       const said = place.childElementCount > 0;
       const wrong = place.querySelector(".fault:not(.minded)");
       if (wrong) box.setAttribute("aria-invalid", "true");
@@ -135,6 +135,6 @@
   // htmx listens from DOMContentLoaded on, and was there before us
   document.addEventListener("DOMContentLoaded", () => {
     if (location.pathname === "/") restore();
-    else { remember(); history.replaceState(null, "", "/"); } // a reload asks, and finds it again
+    else { remember(); history.replaceState(null, "", `/?design=${encodeURIComponent(design)}`); } // a reload asks, and finds it again
   });
 })();
