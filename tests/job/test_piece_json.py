@@ -6,7 +6,7 @@ import json
 
 import pytest
 
-from hollowright.designs import design
+from hollowright.designs import design, designs
 from hollowright.errors import InputError
 from hollowright.job.job import plan_tables, read_tables
 from hollowright.job.piece_json import piece_data, read_piece
@@ -15,12 +15,21 @@ from hollowright.plan.make import make_plan
 from hollowright.plan.slips import check
 
 
+EXAMPLES = [
+    pytest.param(example.text, id=f"{each.id}: {example.name}")
+    for each in designs()
+    for example in each.examples
+]
+
+
 @pytest.fixture
 def plan():
     return plan_tables(read_tables(design("tube-box").examples[0].text))
 
 
-def test_the_plan_is_the_same_to_the_digit(plan):
+@pytest.mark.parametrize("text", EXAMPLES)
+def test_the_plan_is_the_same_to_the_digit(text):
+    plan = plan_tables(read_tables(text))
     text = json.dumps(piece_data(plan.piece), allow_nan=False)
     again = make_plan(read_piece(json.loads(text)), plan.shop)
     assert json.dumps(plan_data(again)) == json.dumps(plan_data(plan))

@@ -18,9 +18,14 @@ from hollowright.handbook.metals import Metal, metal
 from hollowright.quantity import EXACT, Doubt, Formula, Quantity
 from hollowright.quantity.choices import Choice
 from hollowright.quantity.evaluate import ancestry
+from hollowright.shapes.carved import Carved
 from hollowright.shapes.cubic import Cubic
 from hollowright.shapes.curves import Arc, EllipseArc, Line
+from hollowright.shapes.extruded import Extruded
+from hollowright.shapes.frames import Frame
+from hollowright.shapes.looped import Looped
 from hollowright.shapes.outline import Outline
+from hollowright.shapes.plated import Plated
 from hollowright.shapes.solids import Turned
 
 FORMAT = "hollowright-piece-1"
@@ -32,7 +37,8 @@ _KINDS = {
     kind.__name__: kind
     for kind in (
         room.Stock, room.Blank, room.Solid, room.Part, room.Joint, room.Fit, room.Work, room.Change,
-        room.Piece, Caution, Choice, Outline, Line, Arc, EllipseArc, Cubic, Turned,
+        room.Piece, room.Scribe, room.Template, room.Wall, room.Opening, Caution, Choice, Outline,
+        Line, Arc, EllipseArc, Cubic, Turned, Extruded, Looped, Plated, Carved, Frame,
     )
 }  # fmt: skip
 
