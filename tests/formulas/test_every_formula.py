@@ -15,12 +15,16 @@ from typing import Any
 
 import numpy as np
 import pytest
+from scipy.special import ellipe
 
 import hollowright.formulas
 from hollowright.quantity import Formula, normal, root
 from hollowright.quantity.core import differentiate
 
-WORDS = {"pi": math.pi, "sqrt": math.sqrt, "log10": math.log10, "sin": math.sin, "cos": math.cos}
+WORDS = {"pi": math.pi, "degree": math.pi / 180}
+WORDS |= {name: getattr(math, name) for name in ("sqrt", "log10", "sin", "cos", "tan")}
+WORDS |= {name: getattr(math, name) for name in ("asin", "acos", "atan")}
+WORDS |= {"elliptic_e": lambda m: float(ellipe(m))}
 
 
 def _modules() -> list[Any]:
