@@ -14,7 +14,6 @@ from hollowright.output.data import plan_data
 from hollowright.plan.make import make_plan
 from hollowright.plan.slips import check
 
-
 EXAMPLES = [
     pytest.param(example.text, id=f"{each.id}: {example.name}")
     for each in designs()

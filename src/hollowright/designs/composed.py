@@ -30,6 +30,9 @@ from hollowright.units import format_number, read_length
 MOST_PARTS = 12
 """A piece of more designs than this is a mistake of the file."""
 
+TITLE = "Several designs joined"
+SUMMARY = "Each part is a design of its own; one sits on another's wall, whose sizes it follows."
+
 _NAME = re.compile(r"[a-z][a-z0-9_]{0,20}")
 
 

@@ -19,6 +19,7 @@ from hollowright.shop import Shop
 from hollowright.web.downloads import download
 from hollowright.web.faults import http_fault
 from hollowright.web.form import Values, first_values, sent_values
+from hollowright.web.gallery import drawing, gallery
 from hollowright.web.guard import Guard
 from hollowright.web.opened import opened
 from hollowright.web.outcome import Outcome, worked_out
@@ -38,6 +39,8 @@ def make_app(host: str, shop: Shop | None = None) -> Starlette:
     app = Starlette(
         routes=[
             Route("/", first, methods=["GET"]),
+            Route("/designs", gallery, methods=["GET"]),
+            Route("/designs/{id:str}.svg", drawing, methods=["GET"]),
             *(Route(path, route, methods=["POST"]) for path, route in posts.items()),
             *(Route(path, back, methods=["GET"]) for path in posts),
             Route("/favicon.ico", icon, methods=["GET"]),

@@ -12,11 +12,9 @@ from typing import Any
 
 from hollowright.designs import Design, Field, design
 from hollowright.designs.brief import part_label
+from hollowright.designs.composed import SUMMARY, TITLE
 from hollowright.errors import InputError, shown
 from hollowright.piece import Piece
-
-TITLE = "Several designs joined"
-SUMMARY = "Each part is a design of its own; one sits on another's wall, whose sizes it follows."
 
 _PART = re.compile(r"([a-z][a-z0-9_]{0,20}):([a-z][a-z-]{0,30})(?:>([a-z][a-z0-9_]{0,20}))?")
 
