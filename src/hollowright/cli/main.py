@@ -147,25 +147,27 @@ def check(file: str, quantity: str, value: str, as_json: bool, shop_file: str | 
 @main_group.command()
 @click.argument("name", required=False)
 @json_option
-def designs(name: str | None, as_json: bool) -> None:
-    """List what can be made; with a NAME print an example piece file that plans as it stands."""
-    from hollowright.designs import design
-    from hollowright.designs import designs as all_designs
-    from hollowright.output.data import design_data
+@click.option("--out", metavar="DIR", help="Write each design's drawing and example there.")
+def designs(name: str | None, as_json: bool, out: str | None) -> None:
+    """List what can be made; with a NAME print an example piece file that plans as it stands.
 
-    if name is None:
-        if as_json:
-            put_json([design_data(each) for each in all_designs()])
-            return
-        for each in all_designs():
-            put(f"{each.id:<14} {each.title}. {each.summary}")
-        put("`hollowright designs NAME` prints an example piece file.")
-        return
-    chosen = design(name, "name")
-    if as_json:
-        put_json(design_data(chosen))
+    `hollowright designs joined` prints one of several designs joined.
+    """
+    from hollowright.cli.gallery import example_text, fields_data, gallery_data, gallery_text
+
+    if out is not None:
+        from hollowright.cli.gallery import write_gallery
+
+        for path in write_gallery(out, name):
+            put(f"written: {path}")
+    elif name is None and as_json:
+        put_json(gallery_data())
+    elif name is None:
+        put(gallery_text())
+    elif as_json:
+        put_json(fields_data(name))
     else:
-        put(chosen.examples[0].text)
+        put(example_text(name))
 
 
 @main_group.command()

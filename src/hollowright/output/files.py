@@ -39,6 +39,12 @@ def write_all(
     return [str(_put(place / name, data)) for name, data in contents.items()]
 
 
+def write_texts(folder: str, texts: Mapping[str, str]) -> list[str]:
+    """Write texts into `folder`, made if need be, by their file names; their paths."""
+    place = _made(folder)
+    return [str(_put(place / name, text.encode())) for name, text in texts.items()]
+
+
 def _contents(plan: Plan, paper: str) -> dict[str, bytes]:
     """Every file's bytes by its name; the card is set while the DXF library loads."""
     from concurrent.futures import ThreadPoolExecutor
