@@ -10,7 +10,9 @@ from typing import Any
 from hollowright.output.card_blanks import OVERLAP, bare, tiles
 from hollowright.output.card_data import Data, card_data
 from hollowright.output.drawing import Drawing
+from hollowright.output.extent import extent
 from hollowright.output.fit_drawing import fit_drawing
+from hollowright.output.picture_layout import MARGIN
 from hollowright.output.plan_picture import plan_picture
 from hollowright.output.sheets import blank_sheets
 from hollowright.output.svg import svg
@@ -28,7 +30,7 @@ GUTTER = 9.0
 HEAD = 36.0
 """What headings and bar take of a page of blanks [mm]."""
 PICTURES = (100.0, 95.0, 90.0, 85.0, 80.0, 75.0, 70.0)
-"""Widths to try for the picture on the front [mm]."""
+"""Widths that the picture on the front may have [mm], the greatest first."""
 BELOW = 125.0
 """What stands above and below the picture on the front [mm]."""
 CHART = 98.0
@@ -81,12 +83,12 @@ def card_files(plan: Plan, paper: Paper) -> dict[str, bytes]:
 
 
 def _picture(plan: Plan, paper: Paper) -> Drawing:
-    """The picture, as large as leaves room for what else is on the front."""
-    for width in PICTURES:
-        drawing = plan_picture(plan, width)
-        if drawing.height <= paper.height - TOP - BOTTOM - BLOCK - 2 * PAD - BELOW:
-            break
-    return drawing
+    """The picture, as large as leaves room for the rest of the front, no wider than it needs."""
+    high = paper.height - TOP - BOTTOM - BLOCK - 2 * PAD - BELOW
+    drawing = plan_picture(plan, PICTURES[0], most_height=high)
+    left, _, right, _ = extent(drawing.items)
+    enough = [width for width in PICTURES if width >= right - left + 2 * MARGIN]
+    return plan_picture(plan, enough[-1], most_height=high) if enough else drawing
 
 
 def _templates() -> dict[str, bytes]:

@@ -15,6 +15,7 @@ from hollowright.shapes.curves import Bounds, Curve, Point, shift, union
 
 Role = Literal[
     "visible",
+    "seam",
     "hidden",
     "centre",
     "cut",
@@ -49,6 +50,7 @@ DOUBLE_CHAIN = (24.0, 3.0, 0.5, 3.0, 0.5, 3.0)
 
 LINES: dict[Role, LineStyle] = {
     "visible": LineStyle(True, CONTINUOUS, "visible"),  # 01.2, visible outlines
+    "seam": LineStyle(False, CONTINUOUS, "visible"),  # 01.1, where the ends of a strip meet
     "hidden": LineStyle(False, DASHED, "hidden"),  # 02.1, hidden outlines
     "centre": LineStyle(False, CHAIN, "centre"),  # 04.1, axes
     "cut": LineStyle(True, CONTINUOUS, "cut"),  # 01.2, the outline to saw

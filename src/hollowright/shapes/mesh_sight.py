@@ -90,8 +90,11 @@ class Cover:
         slack: Array = np.where(own, REACH * self._near, 0.0)
         return slack
 
-    def nearest(self, points: Array) -> tuple[Numbers, Numbers]:
-        """Numbers of the points (n, 2) that metal covers, and of the first triangle at each."""
+    def nearest(self, points: Array) -> tuple[Numbers, Numbers, Array]:
+        """Of points on the paper (n, 2) those that metal is seen at, its triangle and height there.
+
+        Numbers of the points, numbers of the triangles, heights towards the eye [mm].
+        """
         boxes = np.concatenate([points, points], axis=1)
         at, tri = meeting(boxes, self._boxes)
         a, b, c = np.moveaxis(self._edges[tri], 2, 0)
@@ -101,9 +104,9 @@ class Cover:
         nx, ny, nz = self._normals[tri].T
         depth = (self._level[tri] - nx * x - ny * y) / nz
         order = np.lexsort((-depth, at))
-        at, tri = at[order], tri[order]
+        at, tri, depth = at[order], tri[order], depth[order]
         first = np.flatnonzero(np.diff(at, prepend=-1))
-        return at[first], self._which[tri[first]]
+        return at[first], self._which[tri[first]], depth[first]
 
 
 def _edge_bounds(points: Array) -> Array:

@@ -7,19 +7,25 @@ from collections.abc import Sequence
 
 import numpy as np
 
+from hollowright.shapes.bodies import Body
+from hollowright.shapes.mesh_spots import mesh_spots
 from hollowright.shapes.sight import Sight, facing_frame
 from hollowright.shapes.solids import Turned
 from hollowright.shapes.space import Vector, add, dot
+from hollowright.shapes.strokes import turned_only
 from hollowright.shapes.view import View
 
 TURNS = tuple(math.radians(degrees) for degrees in (40, 25, 60, 10, 90, 120, 150, 170, -30, -90))
 
 
-def spots(solids: Sequence[Turned], view: View) -> tuple[Vector, ...]:
-    """For each solid a point of its surface that is seen, towards the right, on its fullest face.
+def spots(bodies: Sequence[Body], view: View) -> tuple[Vector, ...]:
+    """For each body a point of its surface that is seen, towards the right, on its fullest face.
 
-    A solid that is wholly hidden gets a point of its surface all the same.
+    A body that is wholly hidden gets a point of its surface all the same.
     """
+    solids = turned_only(bodies)
+    if solids is None:
+        return mesh_spots([body.mesh() for body in bodies], view)
     sight = Sight(solids, view.eye)
     return tuple(_best(solid, view, sight) for solid in solids)
 

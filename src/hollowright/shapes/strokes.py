@@ -6,12 +6,15 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from hollowright.shapes.bodies import Body
 from hollowright.shapes.curves import TURN, Arc, Curve, EllipseArc, Line, extremes
 from hollowright.shapes.rims import Kind, Rim
 from hollowright.shapes.solids import Turned
 from hollowright.shapes.space import Vector
 from hollowright.shapes.view import View
 from hollowright.shapes.visible import FLATTEST, NEAR, Piece, pieces
+
+MOST_SIDES = 60  # of all profiles together: with more, meshes are drawn in less time
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,6 +49,13 @@ def strokes(
         owner = solids[source.owner].id if source.owner >= 0 else ""
         found.append(Stroke(curve, not piece.hidden, kind, owner, source.outer))
     return tuple(found)
+
+
+def turned_only(bodies: Sequence[Body]) -> tuple[Turned, ...] | None:
+    """The bodies when all are turned, of few sides together, so that `strokes` serves them best."""
+    solids = tuple(body for body in bodies if isinstance(body, Turned))
+    sides = sum(len(solid.profile) for solid in solids)
+    return solids if len(solids) == len(bodies) and sides <= MOST_SIDES else None
 
 
 def _projected(piece: Piece, view: View) -> Curve | None:
