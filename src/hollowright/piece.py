@@ -81,6 +81,7 @@ class Blank:
     diameter by 2, others by none unless said. marks: lines to scribe. closes: a strip whose ends
     meet in a seam. trimmed: a rim is left on and trimmed after soldering. sawn_ends: of a piece of
     bar, how many ends the saw leaves. planned: the sizes before as-built readings replaced them.
+    rim: the shop's setting that says how much is left on to trim.
     """
 
     form: str
@@ -92,6 +93,7 @@ class Blank:
     planned: Mapping[str, Quantity] | None = None
     grows: Mapping[str, int] = field(default_factory=dict)
     marks: tuple[Scribe, ...] = ()
+    rim: str = "cap_rim"
 
     @property
     def to_cut(self) -> Mapping[str, Quantity]:

@@ -62,7 +62,7 @@ def _strip(part: Part, shop: Shop, guard: Quantity | None) -> Cut:
 
 def _disc(part: Part, shop: Shop) -> Cut:
     net = part.blank.to_cut["diameter"]
-    rim: Quantity | float = shop.quantity("cap_rim") if part.blank.trimmed else 0.0
+    rim: Quantity | float = shop.quantity(part.blank.rim) if part.blank.trimmed else 0.0
     size = allowance.trimmed_cut(net, rim).named(
         f"{part.id}_cut_diameter", f"{part.name} cut diameter"
     )
@@ -76,7 +76,7 @@ GROWS = {"length": 2, "width": 2, "diameter": 2}
 def _plate(part: Part, shop: Shop) -> Cut:
     """A flat of any outline, larger by one margin all round, its holes smaller by it."""
     blank = part.blank
-    margin = allowance.margin(shop.quantity("cap_rim"), 1.0) if blank.trimmed else (
+    margin = allowance.margin(shop.quantity(blank.rim), 1.0) if blank.trimmed else (
         allowance.margin(shop.quantity("edge_dressing"), 0.5))  # fmt: skip
     grows = {**GROWS, **blank.grows}
     sizes = {

@@ -18,7 +18,7 @@ from hollowright.units import format_inch, format_number
 COARSE = 0.1
 """From this size [mm] up nobody files or saws to a third decimal."""
 
-_PLACE = re.compile(r"\{([a-z_]+)\}")
+_PLACE = re.compile(r"\{([a-z][a-z0-9_]*)\}")
 
 
 def steps(plan: Plan) -> Plan:
