@@ -19,8 +19,8 @@ SVG = "image/svg+xml; charset=utf-8"
 def download(plan: Plan, piece: str, what: str) -> Response | None:
     """A file of the plan by name, None when there is none of that name.
 
-    what: 'card-a4', 'card-letter', 'plan.json', 'piece.toml', 'picture.svg', or a flat part's id
-    with '.svg' or '.dxf'. piece: the plan's own piece file.
+    what: 'card-a4', 'card-letter', 'plan.json', 'piece.toml', 'picture.svg', 'piece.glb', or the id
+    of a flat part or a template with '.svg' or '.dxf'. piece: the plan's own piece file.
     """
     if what in ("card-a4", "card-letter"):
         from hollowright.output.files import card_pdf
@@ -34,6 +34,10 @@ def download(plan: Plan, piece: str, what: str) -> Response | None:
         return _file(plan, "", piece.encode(), "application/toml; charset=utf-8", ".toml")
     if what == "picture.svg":
         return _file(plan, what, svg(plan_picture(plan, PICTURE_WIDTH)).encode(), SVG)
+    if what == "piece.glb":
+        from hollowright.output.glb import glb
+
+        return _file(plan, "", glb(plan), "model/gltf-binary", ".glb")
     return _blank(plan, *what.rsplit(".", 1)) if "." in what else None
 
 

@@ -175,8 +175,11 @@ def context(plan: Plan) -> dict[str, object]:
         "fits": fits(plan),
         "picture": picture(plan),
         "doubts": {id: doubt_words(q, plan.quantities) for id, q in plan.quantities.items()},
-        "tubes": [stock for stock in plan.piece.stocks if stock.bar],
+        "bars": [stock for stock in plan.piece.stocks if stock.bar],
         "cautions_told": cautions_told(plan),
         "defers": DEFERS,
-        "blanks": [part for part in plan.parts if part.blank.flat],
+        "flats": [
+            *((part.id, f"{part.name} blank") for part in plan.parts if part.blank.flat),
+            *((paper.id, paper.label) for paper in plan.piece.templates),
+        ],
     }
