@@ -7,7 +7,9 @@ from collections.abc import Iterable, Sequence
 from itertools import pairwise
 
 from hollowright.shapes.meshes import Line, Triangle
-from hollowright.shapes.space import Vector
+from hollowright.shapes.space import Vector, add, cross, dot
+
+EVEN = 1 + 1e-9  # diagonals that differ by less are equal
 
 
 def band(near: Sequence[int], far: Sequence[int], vertices: Sequence[Vector]) -> Iterable[Triangle]:
@@ -23,12 +25,31 @@ def band(near: Sequence[int], far: Sequence[int], vertices: Sequence[Vector]) ->
             yield (a, c, d)
         elif c == d:
             yield (a, b, c)
-        elif math.dist(vertices[a], vertices[c]) <= math.dist(vertices[b], vertices[d]):
+        elif math.dist(vertices[a], vertices[c]) <= EVEN * math.dist(vertices[b], vertices[d]):
             yield (a, b, c)
             yield (a, c, d)
         else:
             yield (a, b, d)
             yield (b, c, d)
+
+
+def ruled_volume(near: Sequence[Vector], far: Sequence[Vector], apex: Vector) -> float:
+    """Volume between an apex and the ruled skin between two closed rows [mm3], with its sign.
+
+    Each piece between two pairs of points is ruled from side to side; its share is the mean of
+    what both ways of cutting it along a diagonal give, which is exact.
+    """
+    count = max(len(near), len(far))
+    low, high = ([add(p, apex, -1) for p in row] * (count // len(row)) for row in (near, far))
+    pairs = pairwise((*zip(low, high, strict=True), (low[0], high[0])))
+    whole = (_cone(a, b, c, d) + _cone(b, c, d, a) for (a, d), (b, c) in pairs)
+    return math.fsum(whole) / 12
+
+
+def _cone(a: Vector, b: Vector, c: Vector, d: Vector) -> float:
+    """Six times the volume between 0, 0, 0 and a piece cut from a to c."""
+    across = cross(c, a)
+    return dot(across, b) - dot(across, d)
 
 
 def _pairs(near: Sequence[int], far: Sequence[int], count: int) -> Iterable[Line]:

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass, replace
 
-from hollowright.shapes.bands import band, quad_sides, ties
+from hollowright.shapes.bands import band, quad_sides, ruled_volume, ties
 from hollowright.shapes.frames import Frame, shifted
 from hollowright.shapes.meshes import Line, Mesh, Triangle, creases, welded
 from hollowright.shapes.space import Vector, dot
@@ -20,7 +21,7 @@ class Looped:
     point to point, or one alone (an apex, the middle of a flat end). Outer low, outer high, inner
     high, inner low: a piece of tube of any shape. `seams` are the numbers of points along which a
     join is drawn. exact_volume [mm3], exact_surface [mm2]: where a closed form is known; else they
-    come from the mesh. The way round doesn't matter.
+    are those of the skin through the points. The way round doesn't matter.
     """
 
     id: str
@@ -40,8 +41,12 @@ class Looped:
 
     @property
     def volume(self) -> float:
-        """Volume [mm3]: the closed form where it is given, else the mesh's."""
-        return self.mesh().volume if self.exact_volume is None else self.exact_volume
+        """Volume [mm3]: the closed form where it is given, else of the skin ruled rail to rail."""
+        if self.exact_volume is not None:
+            return self.exact_volume
+        apex = self.rails[0][0]
+        pairs = zip(self.rails, (*self.rails[1:], self.rails[0]), strict=True)
+        return abs(math.fsum(ruled_volume(near, far, apex) for near, far in pairs))
 
     @property
     def surface(self) -> float:
