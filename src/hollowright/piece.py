@@ -262,7 +262,8 @@ class Opening:
 class Piece:
     """The piece being made: everything net, every number a quantity with its working.
 
-    inches: its readings were written in inches, so sizes are shown in inches as well.
+    inches: its readings were written in inches, so sizes are shown in inches as well. foot: outside
+    diameter of a flat round foot by which it can stand on another [mm].
     """
 
     title: str
@@ -280,6 +281,7 @@ class Piece:
     templates: tuple[Template, ...] = ()
     walls: tuple[Wall, ...] = ()
     openings: tuple[Opening, ...] = ()
+    foot: Quantity | None = None
 
     def stock(self, id: str) -> Stock:
         """The stock with this id; KeyError if there is none."""

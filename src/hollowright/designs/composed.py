@@ -13,7 +13,7 @@ from hollowright.designs.bench import Bench
 from hollowright.designs.brief import read_brief
 from hollowright.designs.drawings import Files, no_files
 from hollowright.designs.fields import Design, Example
-from hollowright.designs.joined import named_for, opened, together
+from hollowright.designs.joined import Place, named_for, opened, together
 from hollowright.errors import (
     HollowrightError,
     InputError,
@@ -22,8 +22,10 @@ from hollowright.errors import (
     UnknownName,
     shown,
 )
-from hollowright.piece import Piece, Wall
+from hollowright.formulas import ring
+from hollowright.piece import Joint, Piece, Wall, Work
 from hollowright.quantity import Quantity
+from hollowright.shapes.apart import UP
 from hollowright.shapes.frames import Frame
 from hollowright.units import format_number, read_length
 
@@ -135,19 +137,76 @@ def _add(
     try:
         if joins is None:
             made[name] = named_for(_piece(table, name, shared), name)
-            return made
-        host = made[joins]
-        wall = _wall(host, joins, table)
-        piece = _piece(table, name, shared, wall)
+        elif _goes_on_a_wall(table):
+            host, joined = _on_its_wall(made[joins], joins, table, name, shared)
+            made |= {joins: host, name: joined}
+        else:
+            made[name] = _standing(made[joins], table, name, shared)
     except HollowrightError as fault:
         raise _within(fault, name) from None
-    at, around = _where(piece)
-    frame = Frame((0.0, 0.0, at), (math.cos(around), math.sin(around), 0.0), (0.0, 0.0, 1.0))
-    _on_the_wall(piece, wall, at, name)
-    joined = named_for(piece, name, wall, frame)
-    made[joins] = replace(host, parts=opened(host.parts, wall, joined))
-    made[name] = joined
     return made
+
+
+def _goes_on_a_wall(table: Mapping[str, Any]) -> bool:
+    """Whether a part's design is one that sits on another's wall."""
+    return any(field.of_host for field in design(table["design"]).fields)
+
+
+def _on_its_wall(
+    host: Piece, joins: str, table: Mapping[str, Any], name: str, shared: _Shared
+) -> tuple[Piece, Piece]:
+    """The host with its hole, and the piece that sits on its wall, both in place."""
+    wall = _wall(host, joins, table)
+    piece = _piece(table, name, shared, wall)
+    at, around = _where(piece)
+    out = (math.cos(around), math.sin(around), 0.0)
+    frame = Frame((0.0, 0.0, at), out, (0.0, 0.0, 1.0))
+    _on_the_wall(piece, wall, at)
+    rides = next(part for part in host.parts if part.id == wall.part).solids[0].body.id
+    away = APART * wall.diameter.value
+    joined = named_for(piece, name, wall, Place(frame, (out[0] * away, out[1] * away, 0.0), rides))
+    return replace(host, parts=opened(host.parts, wall, joined)), joined
+
+
+APART = 0.7
+"""How far a joined piece is drawn away from its host, in widths of the host's wall."""
+
+
+def _standing(host: Piece, table: Mapping[str, Any], name: str, shared: _Shared) -> Piece:
+    """A piece that stands on top of another, its axis the other's, soldered round its foot."""
+    piece = _piece(table, name, shared)
+    if piece.foot is None:
+        raise InputError(
+            "design", f"{piece.design} has no flat round foot to stand on another.",
+            "Join one that has, or one that sits on a wall (tube-saddle).",
+        )  # fmt: skip
+    bodies = [(solid, part) for part in host.parts for solid in part.solids]
+    top, below = max(((s.body.reach(UP)[1], p) for s, p in bodies), key=lambda pair: pair[0])
+    joined = named_for(piece, name, None, Place(Frame((0.0, 0.0, top))))
+    seam = ring.length(piece.foot, 0.0).named(f"{name}_foot_length", f"{name}'s foot, once round")
+    feet = [(s.body.reach(UP)[0], p) for p in joined.parts for s in p.solids]
+    foot = min(feet, key=lambda pair: pair[0])[1]
+    joint = Joint(f"{name}_foot", f"{name} on {below.name}", (foot.id, below.id), seam)
+    return replace(
+        joined,
+        quantities={**joined.quantities, seam.id: seam},
+        joints=(*joined.joints, joint),
+        work=(*joined.work, _set_down(name, below.name)),
+    )
+
+
+def _set_down(name: str, below: str) -> Work:
+    """The step that solders a piece on top of another."""
+    return Work(
+        f"{name}_set_down",
+        "solder",
+        f"Solder the {name.replace('_', ' ')} on the {below}",
+        f"Rub the foot flat, find its place, scribe round it. Flux, bind or weight it, and feed "
+        f"the solder from outside, once round: {{{name}_foot_length}}. A foot that closes a hollow "
+        "wants a vent into it first.",
+        about=(),
+        cautions=("vent", "open_end"),
+    )
 
 
 def _piece(table: Mapping[str, Any], name: str, shared: _Shared, wall: Wall | None = None) -> Piece:
@@ -160,11 +219,8 @@ def _piece(table: Mapping[str, Any], name: str, shared: _Shared, wall: Wall | No
 def _wall(host: Piece, joins: str, table: Mapping[str, Any]) -> Wall:
     """The round wall of the host that a part meets: the one at its height, else the first."""
     if not host.walls:
-        raise InputError("joins", f"{shown(joins)} has no round upright wall to join.", "")
-    chosen = design(table["design"])
-    if not any(field.of_host for field in chosen.fields):
         raise InputError(
-            "design", f"{chosen.id} can't be joined to a wall.", "tube-saddle can: a spout, say."
+            "joins", f"{shown(joins)} has no round upright wall.", "Join a box or a tube, say."
         )
     sizes = table.get("sizes")
     given = sizes.get("at") if isinstance(sizes, Mapping) else None
@@ -180,13 +236,13 @@ def _where(piece: Piece) -> tuple[float, float]:
     return table.get("at", 0.0), math.radians(table.get("around", 0.0))
 
 
-def _on_the_wall(piece: Piece, wall: Wall, at: float, name: str) -> None:
+def _on_the_wall(piece: Piece, wall: Wall, at: float) -> None:
     """Refuse a hole that runs over the edge of the wall."""
     for opening in piece.openings:
         low, high = opening.body.reach((1.0, 0.0, 0.0))
         if at + low < wall.low or at + high > wall.high:
             raise PlanRefused(
-                f"parts.{name}.sizes.at",
+                "sizes.at",
                 f"the hole runs from {format_number(at + low)} to {format_number(at + high)} mm "
                 f"and the wall from {format_number(wall.low)} to {format_number(wall.high)} mm.",
                 "Move it, or take a thinner tube.",

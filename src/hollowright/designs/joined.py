@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from typing import Any
 
 from hollowright.designs.brief import part_label
@@ -13,6 +13,7 @@ from hollowright.quantity import Quantity
 from hollowright.shapes.bodies import Body
 from hollowright.shapes.carved import Carved
 from hollowright.shapes.frames import Frame
+from hollowright.shapes.space import Vector, add
 
 COMMON = {"feel", "weaker", "truing", "kerf", "mass"}
 """Places in a text that the plan fills alike for every part."""
@@ -23,13 +24,23 @@ HOST = "host"
 _PLACE = re.compile(r"\{([a-z0-9_]+)\}")
 
 
+@dataclass(frozen=True)
+class Place:
+    """Where a joined piece goes: its frame, how far it is drawn away [mm], what it rides there."""
+
+    frame: Frame
+    away: Vector | None = None
+    rides: str = ""
+
+
 def named_for(
-    piece: Piece, name: str, host: Wall | None = None, frame: Frame | None = None
+    piece: Piece, name: str, host: Wall | None = None, place: Place | None = None
 ) -> Piece:
-    """A piece with the part's name before every id, its bodies put into a frame.
+    """A piece with the part's name before every id, its bodies put in their place.
 
     host: the wall that it is joined to, whose part its joints then name.
     """
+    frame = place.frame if place else None
 
     def called(id: str) -> str:
         return f"{name}_{id}"
@@ -50,12 +61,18 @@ def named_for(
             )
             for s in piece.stocks
         ),
-        parts=tuple(_part(part, name, frame) for part in piece.parts),
+        parts=tuple(_part(part, name, place) for part in piece.parts),
         joints=tuple(
             replace(j, id=called(j.id), parts=tuple(map(part_of, j.parts)), after=many(j.after))
             for j in piece.joints
         ),
-        fits=tuple(replace(f, id=called(f.id), part=called(f.part)) for f in piece.fits),
+        fits=tuple(
+            replace(
+                f, id=called(f.id), part=called(f.part), label=part_label(name, f.label),
+                bore=f.bore.named(called(f.bore.id), part_label(name, f.bore.label)),
+            )
+            for f in piece.fits
+        ),
         work=tuple(_work(each, name, called, many) for each in piece.work),
         cautions=tuple(replace(c, id=called(c.id), about=called(c.about)) for c in piece.cautions),
         choices=tuple(replace(c, id=called(c.id)) for c in piece.choices),
@@ -85,20 +102,23 @@ def _renamed(table: Mapping[str, Quantity], name: str) -> dict[str, Quantity]:
     return found
 
 
-def _part(part: Part, name: str, frame: Frame | None) -> Part:
+def _part(part: Part, name: str, place: Place | None) -> Part:
     id = f"{name}_{part.id}"
     label = f"{name.replace('_', ' ')} {part.name}"
     mass = part.mass.named(f"{name}_{part.mass.id}", part_label(name, part.mass.label))
-    solids = tuple(_solid(solid, name, frame) for solid in part.solids)
+    solids = tuple(_solid(solid, name, place) for solid in part.solids)
     return replace(part, id=id, name=label, stock=f"{name}_{part.stock}", mass=mass, solids=solids)
 
 
-def _solid(solid: Solid, name: str, frame: Frame | None) -> Solid:
-    pull = solid.pull
-    if frame is not None:
-        pull = frame.turned(pull if pull is not None else (0.0, 0.0, 0.0))
+def _solid(solid: Solid, name: str, place: Place | None) -> Solid:
+    """A solid in its place; drawn apart it goes away from the host as its own piece's do."""
     rides = f"{name}_{solid.rides}" if solid.rides else ""
-    body = _placed(_body(solid.body, name), frame)
+    pull = solid.pull
+    if place is not None and pull is not None:
+        pull = place.frame.turned(pull)
+    if place is not None and place.away is not None and not rides:
+        pull, rides = add(place.away, pull or (0.0, 0.0, 0.0)), place.rides
+    body = _placed(_body(solid.body, name), place.frame if place else None)
     label = f"{name.replace('_', ' ')} {solid.label}"
     return replace(solid, label=label, body=body, pull=pull, rides=rides)
 

@@ -105,6 +105,7 @@ def build(b: Brief) -> Piece:
         choices=(saw_from, *chamfers),
         changes=tuple(b.changes),
         inches=b.inches,
+        foot=outside,
     )  # fmt: skip
 
 

@@ -14,6 +14,9 @@ from hollowright.quantity.working import number_text, value_text, working
 from hollowright.units import format_inch, format_number
 
 WIDTH = 78
+SAID = ("mm", "deg", "ml", "mm2")
+"""Units of the numbers that are listed; weights and forces stand where they matter."""
+
 WORTH = 0.01
 """A gain of odds that is worth another reading."""
 
@@ -45,7 +48,7 @@ def plan_text(plan: Plan, with_working: bool = False, with_steps: bool = False) 
     else:
         lines += [
             "",
-            "NUMBERS (mm, with their standard doubt; --working shows how)",
+            "NUMBERS (mm unless said, with their standard doubt; --working shows how)",
             *_numbers(plan),
         ]
     lines += [
@@ -63,30 +66,26 @@ def _title(plan: Plan) -> str:
 
 
 def _cuts(plan: Plan) -> Iterator[str]:
-    yield (
-        "TO CUT        "
-        + "metal".ljust(9)
-        + "thick".rjust(6)
-        + "net".rjust(18)
-        + "cut to".rjust(18)
-        + "each".rjust(12)
-    )
-    for part in plan.parts:
+    names = [f"{p.count} {p.name}" if p.count > 1 else p.name for p in plan.parts]
+    wide = max(12, *(len(name) + 1 for name in names))
+    first = ("metal".ljust(9), "thick".rjust(6), "net".rjust(18), "cut to".rjust(18))
+    yield f"TO CUT{' ' * (wide - 4)}{''.join(first)}{'each'.rjust(12)}"
+    for name, part in zip(names, plan.parts, strict=True):
         stock = plan.piece.stock(part.stock)
-        thick = stock.thickness
         net, cut = part.blank, plan.cuts[part.id]
-        name = f"{part.count} {part.name}" if part.count > 1 else part.name
+        sizes = [size_text(net.form, table, "x") for table in (net.to_cut, cut.sizes)]
         yield (
-            f"  {name.ljust(12)}{stock.metal.id.ljust(9)}{number_text(thick).rjust(6)}"
-            f"{size_text(net.form, net.to_cut, 'x').rjust(18)}"
-            f"{size_text(net.form, cut.sizes, 'x').rjust(18)}"
-            f"{value_text(part.mass).rjust(12)}"
+            f"  {name.ljust(wide)}{stock.metal.id.ljust(9)}{number_text(stock.thickness).rjust(6)}"
+            f"{sizes[0].rjust(18)}{sizes[1].rjust(18)}{value_text(part.mass).rjust(12)}"
         )
     for stock in plan.piece.stocks:
         if stock.bar:
             have = f" of {value_text(stock.length)}" if stock.length else ""
             need = plan.quantities[f"{stock.id}_needed"]
-            yield f"  {stock.label}: {value_text(need)}{have} needed, {plan.sawn}."
+            how = f", {stock.how}" if stock.how else ""
+            yield f"  {stock.label}: {value_text(need)}{have} needed{how}."
+    for paper in plan.piece.templates:
+        yield f"  paper: {paper.label}, {size_text('template', paper.sizes, 'x')}"
 
 
 def _fit(result: FitResult, plan: Plan) -> Iterator[str]:
@@ -132,8 +131,12 @@ def _changes(plan: Plan) -> Iterator[str]:
         )
 
 
+LONGEST_ID = 21
+"""Longer names than this don't go two on a line."""
+
+
 def _numbers(plan: Plan) -> Iterator[str]:
-    shown = [q for q in plan.quantities.values() if q.unit == "mm" and q.kind != "shop"]
+    shown = [q for q in plan.quantities.values() if q.unit in SAID and q.kind != "shop"]
     if plan.piece.inches:
         marked = {id for step in plan.steps for id in step.marks}
         for quantity in (q for q in shown if q.id in marked):
@@ -141,13 +144,25 @@ def _numbers(plan: Plan) -> Iterator[str]:
             number = number_text(quantity).rjust(8)
             yield f"  {quantity.id.ljust(24)}{number} {_doubt(quantity).ljust(6)}{inch}"
         return
+    if any(len(q.id) > LONGEST_ID for q in shown):
+        wide = max(len(q.id) for q in shown) + 2
+        for quantity in shown:
+            number = _said(quantity).rjust(8)
+            yield f"  {quantity.id.ljust(wide)}{number} {_doubt(quantity)}".rstrip()
+        return
     cells = [
-        f"{id_[:21].ljust(22)}{number_text(q).rjust(8)} {_doubt(q).ljust(6)}"
+        f"{id_[:21].ljust(22)}{_said(q).rjust(8)} {_doubt(q).ljust(6)}"
         for id_, q in ((q.id, q) for q in shown)
     ]
     half = (len(cells) + 1) // 2
     for row in range(half):
         yield "  " + "  ".join(cells[row::half]).rstrip()
+
+
+def _said(quantity: Quantity) -> str:
+    """A number as the list has it, with its unit where that isn't mm."""
+    unit = {"mm": "", "deg": "°"}.get(quantity.unit, f" {quantity.unit}")
+    return f"{number_text(quantity)}{unit}"
 
 
 def _doubt(quantity: Quantity) -> str:
