@@ -19,7 +19,9 @@ from hollowright.job.job import plan_tables, read_tables
 from hollowright.output.data import plan_data
 from hollowright.plan.plan import Plan
 from hollowright.quantity import Quantity
+from hollowright.shapes.extruded import Extruded
 from hollowright.shapes.outline import Outline
+from hollowright.shapes.plated import Plated
 from hollowright.shapes.solids import Turned
 
 EXAMPLES = [
@@ -34,14 +36,14 @@ SQUARE = (
     '<svg xmlns="http://www.w3.org/2000/svg" width="47mm" height="39mm" viewBox="0 0 47 39">'
     '<path d="M0 0H47V39H0Z"/></svg>'
 )
-CLOSED_FORMS = (Turned,)
+CLOSED_FORMS = (Turned, Extruded, Plated)
 OTHER = {
     "metal": ["C11000"],
     "share": ["0.41"],
     "count": ["0", "3", "5", "4", "6"],
     "number": ["0.37", "1.3"],
     "text": ["UK N", "US 9"],
-    "points": ["0 0; 17.3 0; 22.9 31.7", "0 0; 12.1 0; 15.2 40.3"],
+    "points": ["0 0; 17.3 0; 22.9 31.7", "0 0; 12.1 0; 15.2 40.3", "33 12; 26 11; 21 9"],
     "drawing": [SQUARE],
 }
 """Values to try by the kind of field, where no number of the plan says what is near."""
@@ -249,13 +251,14 @@ def test_the_meshes_are_closed_and_weigh_as_much(each: Design, example: Any) -> 
 
 
 @pytest.mark.parametrize(("each", "example"), EXAMPLES)
-def test_tube_boxes_weigh_as_pappus_says(each: Design, example: Any) -> None:
+def test_turned_bodies_weigh_as_pappus_says(each: Design, example: Any) -> None:
     """Section times the way of its centroid, for bodies of revolution."""
     plan = plan_tables(read_tables(example.text))
     for part in plan.parts:
         for solid in part.solids:
             if isinstance(solid.body, Turned):
-                assert solid.body.volume == pytest.approx(pappus(solid.body.profile), rel=1e-9)
+                near = 1e-9 if solid.body.exact_volume is None else 1e-3  # a curve by short sides
+                assert solid.body.volume == pytest.approx(pappus(solid.body.profile), rel=near)
 
 
 def pappus(profile: Any) -> float:

@@ -212,7 +212,9 @@ def _of_one_size(field: Field, values: Sequence[float]) -> None:
 
 def _in_inches(value: Any) -> bool:
     """Whether a measured field was written in inches."""
-    return isinstance(value, tuple) and any(length.in_inches for length in value)
+    if not isinstance(value, tuple):
+        return False
+    return any(isinstance(length, Length) and length.in_inches for length in value)
 
 
 def _far_off(planned: Quantity, built: float) -> Caution:
