@@ -248,7 +248,10 @@ def core_volume(radius: Any, hole: Any) -> Any:
     >>> round(core_volume(21.75, 2.4), 3)
     98.32
     """
-    return 2 * pi / 3 * (radius**3.0 - (radius * radius - hole * hole / 4) ** 1.5)
+    square = hole * hole / 4
+    depth = sqrt(radius * radius - square)  # R^3 - s^3 = (R^2 - s^2)(R^2 + R s + s^2) / (R + s)
+    whole = radius * radius + radius * depth + depth * depth
+    return 2 * pi / 3 * square * whole / (radius + depth)
 
 
 @formula(
