@@ -97,6 +97,8 @@ def _search(field: Field, plan_for: Callable[[float], Plan]) -> _Found:
             above, limit = size, fault
             continue
         return _between(size, plan, above, limit, plan_for)
+    if isinstance(limit, InputError):  # something else is wrong, whatever the size
+        raise limit
     raise PlanRefused(
         field.path, f"no size of it can be made: {limit}", "Write a size to see what is wrong."
     )
