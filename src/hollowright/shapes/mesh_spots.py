@@ -17,9 +17,14 @@ ACROSS = 32  # places looked at across and up each mesh
 TALL = 0.6  # how much a place counts less for being above or below the middle
 
 
-def mesh_spots(meshes: Sequence[Mesh], view: View, tolerance: float = 0.05) -> tuple[Vector, ...]:
-    """For each mesh a point of its surface [mm]; one all the same if it is wholly hidden."""
-    shape = surface(meshes, view)
+def mesh_spots(
+    meshes: Sequence[Mesh], view: View, tolerance: float = 0.05, shifts: Sequence[Vector] = ()
+) -> tuple[Vector, ...]:
+    """For each mesh a point of its surface [mm]; one all the same if it is wholly hidden.
+
+    tolerance [mm] is the meshes' own; shifts: how far each is moved [mm], nowhere if left out.
+    """
+    shape = surface(meshes, view, shifts)
     cover = Cover(shape, tolerance)
     frame = np.array([view.right, view.up, view.eye])
     found = []

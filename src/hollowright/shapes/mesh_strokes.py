@@ -31,15 +31,17 @@ def mesh_strokes(
     *,
     tolerance: float = 0.05,
     outlined: Collection[str] = (),
+    shifts: Sequence[Vector] = (),
 ) -> tuple[Stroke, ...]:
     """Everything a drafter draws of the meshes, cut into seen and hidden strokes.
 
     meshes: ids and closed meshes that may touch but not run through each other, `tolerance` [mm]
     how far their chords may lie off the surfaces that they stand for. axes: further straight lines
-    (start, end) [mm], hidden by the meshes like the rest; their owner is "". A stroke's `outer` is
+    (start, end) [mm], hidden by the meshes like the rest; their owner is "". shifts: how far each
+    mesh is moved [mm], nowhere if left out. A stroke's `outer` is
     told for the ids in `outlined` alone: its line lies between surfaces that all look out freely.
     """
-    shape = surface([mesh for _, mesh in meshes], view)
+    shape = surface([mesh for _, mesh in meshes], view, shifts)
     lines = segments(shape, view, axes)
     if not len(lines):
         return ()

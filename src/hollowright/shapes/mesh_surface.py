@@ -10,8 +10,10 @@ import numpy as np
 
 from hollowright.shapes.boxes import Array, Flags, Numbers
 from hollowright.shapes.meshes import Mesh
+from hollowright.shapes.space import Vector
 from hollowright.shapes.view import View
 
+STILL: Vector = (0.0, 0.0, 0.0)
 CREASE = math.radians(12)  # a surface that turns more between two triangles is creased there
 DRAWN_CREASE = math.radians(8.5)  # so is one that turns more along a line that is drawn
 FLAT = math.radians(0.05)  # triangles that turn less lie in one plane
@@ -47,9 +49,12 @@ class Surface:
         return float(np.ptp(self.corners, axis=0).max()) if len(self.corners) else 0.0
 
 
-def surface(meshes: Sequence[Mesh], view: View) -> Surface:
-    """The meshes as one surface; an edge that only one triangle has is taken as a crease."""
-    corners, triangles, owner, lines = _together(meshes)
+def surface(meshes: Sequence[Mesh], view: View, shifts: Sequence[Vector] = ()) -> Surface:
+    """The meshes as one surface, each moved by its shift [mm] where there are shifts.
+
+    An edge that only one triangle has is taken as a crease.
+    """
+    corners, triangles, owner, lines = _together(meshes, shifts or [STILL] * len(meshes))
     corners = corners @ np.array([view.right, view.up, view.eye]).T
     area, normals = _normals(corners, triangles)
     edges, sides = _edges(triangles, len(corners))
@@ -72,12 +77,14 @@ def surface(meshes: Sequence[Mesh], view: View) -> Surface:
     )  # fmt: skip
 
 
-def _together(meshes: Sequence[Mesh]) -> tuple[Array, Numbers, Numbers, Numbers]:
+def _together(
+    meshes: Sequence[Mesh], shifts: Sequence[Vector]
+) -> tuple[Array, Numbers, Numbers, Numbers]:
     """Corners, triangles, their owners, and lines, all numbered through."""
     corners, triangles, owner, lines = [], [], [], []
     base = 0
-    for number, mesh in enumerate(meshes):
-        corners.append(np.array(mesh.vertices, dtype=np.float64).reshape(-1, 3))
+    for number, (mesh, shift) in enumerate(zip(meshes, shifts, strict=True)):
+        corners.append(np.array(mesh.vertices, dtype=np.float64).reshape(-1, 3) + shift)
         triangles.append(np.array(mesh.triangles, dtype=np.intp).reshape(-1, 3) + base)
         owner.append(np.full(len(mesh.triangles), number, dtype=np.intp))
         lines.append(np.array(mesh.lines, dtype=np.intp).reshape(-1, 2) + base)
