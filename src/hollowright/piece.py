@@ -81,7 +81,8 @@ class Blank:
     diameter by 2, others by none unless said. marks: lines to scribe. closes: a strip whose ends
     meet in a seam. trimmed: a rim is left on and trimmed after soldering. sawn_ends: of a piece of
     bar, how many ends the saw leaves. planned: the sizes before as-built readings replaced them.
-    rim: the shop's setting that says how much is left on to trim.
+    rim: the shop's setting that says how much is left on to trim. parted: how many times a strip is
+    sawn apart lengthwise once it is bent; each cut takes a kerf and two edges to true.
     """
 
     form: str
@@ -94,6 +95,7 @@ class Blank:
     grows: Mapping[str, int] = field(default_factory=dict)
     marks: tuple[Scribe, ...] = ()
     rim: str = "cap_rim"
+    parted: int = 0
 
     @property
     def to_cut(self) -> Mapping[str, Quantity]:
@@ -173,7 +175,8 @@ class Fit:
     weaker: which of the two yields first; other_wall, other_metal: what it presses on. slider,
     mate, host: what the part, what it slides in and what it sits in are called. turn: what the
     length round changes for a change of the clearance: pi for smooth convex forms, more at sharp
-    corners.
+    corners. lost: what its scored folds take off its length round; read_bore: how the bore is read
+    directly, in words.
     """
 
     id: str
@@ -199,6 +202,8 @@ class Fit:
     mate: str = "body"
     host: str = "lid"
     turn: float = math.pi
+    lost: Quantity | None = None
+    read_bore: str = ""
 
 
 @dataclass(frozen=True)

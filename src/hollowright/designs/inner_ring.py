@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 
 from hollowright.designs.brief import Brief
 from hollowright.designs.fields import Field
 from hollowright.errors import Caution, PlanRefused
 from hollowright.formulas import fit, ring
+from hollowright.handbook.metals import Metal
 from hollowright.piece import Window
 from hollowright.quantity import Quantity, exact
 from hollowright.quantity.choices import Choice, choose
@@ -164,10 +165,12 @@ def strip_length(
 
 
 def force_limit(
-    b: Brief, bore: Quantity, thickness: Quantity, wall: Quantity
+    bore: Quantity, metals: Mapping[str, tuple[Metal, Quantity]]
 ) -> tuple[Quantity, str]:
-    """The largest interference of the two dead-soft rings before one yields [mm], and which."""
-    metals = {"ring": (b.metal("ring_metal"), thickness), "tube": (b.metal("tube_metal"), wall)}
+    """The largest interference of two dead-soft rings before one yields [mm], and which.
+
+    metals: of the two by their names, each with its thickness [mm].
+    """
     hoops, stiff = {}, []
     for name, (metal, thick) in metals.items():
         strength, modulus = metal.yield_annealed, metal.youngs_modulus
@@ -217,18 +220,19 @@ def can_be_pressed(b: Brief, target: Quantity, limit: Quantity) -> None:
 
 
 def ring_cautions(
-    filing: Quantity, thickness: Quantity, gap: Quantity, made: bool
+    filing: Quantity, thickness: Quantity, gap: Quantity, made: bool, turn: float = math.pi
 ) -> tuple[Caution, ...]:
     """What to mind of the ring: loose in the body, filed thin, tight for the solder, not read.
 
-    made: the ring has been read; whether it's too small is then the fit's to say.
+    made: the ring has been read; whether it's too small is then the fit's to say. turn: what its
+    length round changes for each millimetre across.
     """
     found = []
     if filing.value < -0.001 and not made:
         text = (
             f"The body wants a ring {format_number(-2 * filing.value, 3)} mm larger than the lid "
             "does. The strip's guard holds "
-            f"{format_number(-2 * math.pi * filing.value)} mm for that: fit the ring to the body, "
+            f"{format_number(-2 * turn * filing.value)} mm for that: fit the ring to the body, "
             f"then file the part that sits in the lid, {format_number(-filing.value, 3)} mm a side."
         )
         found.append(Caution("ring_loose_in_body", text, "fit", "filing_per_side"))

@@ -63,7 +63,9 @@ def build(b: Brief) -> Piece:
     width = ring.width(lid_depth, b.ring_stand)
     inside = total("inside_height", "inside height", [lid_depth, body_depth])
     air = fit.seating_pressure(b.ring_stand, inside)
-    limit, weaker = inner_ring.force_limit(b, body_bore, thickness, wall)
+    limit, weaker = inner_ring.force_limit(body_bore, {
+        "ring": (b.metal("ring_metal"), thickness), "tube": (b.metal("tube_metal"), wall),
+    })  # fmt: skip
     inner_ring.can_be_pressed(b, target, limit)
     window = (max(window[0], -limit.value), window[1])
     ends, saw_from = tube_halves.saw_from(b, window)

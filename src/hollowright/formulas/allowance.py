@@ -108,6 +108,36 @@ def bar_needed(pieces: Any, cuts: Any, kerf: Any) -> Any:
     return pieces + cuts * kerf
 
 
+@formula(
+    "cut_width",
+    "mm",
+    slips={
+        "the saw's kerf forgotten": lambda net, dressing, cuts, kerf, truing: (
+            net + dressing + 2 * cuts * truing
+        ),
+        "the sawn edges' truing forgotten": lambda net, dressing, cuts, kerf, truing: (
+            net + dressing + cuts * kerf
+        ),
+        "one edge trued for each cut": lambda net, dressing, cuts, kerf, truing: (
+            net + dressing + cuts * (kerf + truing)
+        ),
+    },
+)
+def parted_cut(net: Any, dressing: Any, cuts: Any, kerf: Any, truing: Any) -> Any:
+    """Width to cut of a strip that is sawn apart lengthwise once it is bent [mm].
+
+    cut width = net + dressing + cuts x (kerf + 2 x truing)
+
+    net: of all that comes of it; dressing: for its own edges [mm]; cuts: how many times it is sawn
+    [1]; kerf: of the saw; truing: of each sawn edge [mm].
+    Source: common practice, no source.
+
+    >>> round(parted_cut(44.3, 0.31, 1.0, 0.33, 0.25), 2)
+    45.44
+    """
+    return net + dressing + cuts * (kerf + 2 * truing)
+
+
 @formula("margin", "mm", "margin")
 def margin(allowance: Any, share: Any) -> Any:
     """What is left standing on one edge of a flat [mm].

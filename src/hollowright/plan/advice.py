@@ -85,7 +85,7 @@ def _possible(fit: Fit, clearance: Quantity, shop: Shop) -> Iterator[tuple[str, 
             text = f"read {node.label} with the {calliper.name} instead of by its gauge"
             yield node.id, text, whole - part + left
     if not (fit.bore_read or fit.over):
-        text = f"read {fit.bore.label} directly with the inside jaws"
+        text = fit.read_bore or f"read {fit.bore.label} directly with the inside jaws"
         yield fit.bore.id, text, _with_direct_bore(fit, clearance, shop)
 
 

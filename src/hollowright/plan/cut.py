@@ -54,9 +54,15 @@ def _strip(part: Part, shop: Shop, guard: Quantity | None) -> Cut:
     length = allowance.strip_cut(sizes["length"], dressing, guard).named(
         f"{part.id}_cut_length", f"{name} cut length"
     )
-    width = allowance.edge_cut(sizes["width"], shop.quantity("edge_dressing")).named(
-        f"{part.id}_cut_width", f"{name} cut width"
-    )
+    edges = shop.quantity("edge_dressing")
+    if part.blank.parted:
+        cuts = exact("", f"{part.blank.parted}", "", part.blank.parted, "constant")
+        wide = allowance.parted_cut(
+            sizes["width"], edges, cuts, shop.quantity("kerf"), shop.quantity("truing")
+        )
+    else:
+        wide = allowance.edge_cut(sizes["width"], edges)
+    width = wide.named(f"{part.id}_cut_width", f"{name} cut width")
     return Cut(rectangle(length.value, width.value), {"length": length, "width": width})
 
 

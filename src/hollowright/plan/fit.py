@@ -7,6 +7,7 @@ from dataclasses import replace
 
 from hollowright.errors import Caution
 from hollowright.formulas import fit as law
+from hollowright.formulas import wall
 from hollowright.piece import Fit
 from hollowright.plan.advice import advise, odds_mended
 from hollowright.plan.plan import Advice, FitResult, Plan
@@ -136,9 +137,10 @@ def clearance_as_cut(fit: Fit, shop: Shop, guard: float) -> Quantity:
     sawing = root("sawing", "sawing and dressing", "mm", 0.0, normal(shop.value("sawing")), "doubt")
     strip = (marked, marking, sawing, fit.thickness)
     if fit.over:
-        return law.clearance(law.made_inside(*strip, _turn(fit)), fit.bore).named(*AS_CUT)
-    if fit.turn != math.pi:
-        made = law.made_across(*strip, _turn(fit))
+        inside = wall.mean_inside(*strip, _turn(fit), fit.line, fit.lost)
+        return law.clearance(inside, fit.bore).named(*AS_CUT)
+    if fit.turn != math.pi or fit.lost is not None:
+        made = wall.mean_outside(*strip, _turn(fit), fit.line, fit.lost)
     elif fit.line is None:
         made = law.made_diameter(*strip)
     else:
