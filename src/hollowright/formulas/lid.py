@@ -211,6 +211,53 @@ def band_width(lap: Any, reach: Any) -> Any:
     return lap + reach
 
 
+@formula("let_in_depth", "mm", "how far inside the outline a let-in plate lies",
+         slips={"the gap on each side": lambda wall, gap: wall + gap,
+                "the gap forgotten": lambda wall, gap: wall})  # fmt: skip
+def let_in_depth(wall: Any, gap: Any) -> Any:
+    """How far inside the outline the edge of a plate lies that is let into the wall [mm].
+
+    depth = wall + gap / 2
+
+    wall: thickness of the wall; gap: for the solder, across [mm].
+    Source: plane geometry.
+
+    >>> round(let_in_depth(0.82, 0.1), 2)
+    0.87
+    """
+    return wall + gap / 2
+
+
+@formula("plate_mass", "g")
+def plate_mass(area: Any, thickness: Any, density: Any) -> Any:
+    """Mass of a flat, or of an upright wall by its section and height [g].
+
+    mass = area x thickness x density / 1000
+
+    area [mm2]; thickness: of the flat, or the wall's height [mm]; density [g/cm3].
+    Source: volume of a prism.
+
+    >>> round(plate_mass(1478.54, 0.82, 8.53), 2)
+    10.34
+    """
+    return area * thickness * density / 1000
+
+
+@formula("diameter_per_length", "mm", "what a change of length does across")
+def across_of(change: Any, turn: Any) -> Any:
+    """Change of a closed strip's mean across [mm] for a change of its length.
+
+    change across = change / turn
+
+    change: of the strip's length [mm]; turn: what it changes round for each mm across [1].
+    Source: mean width of a convex curve (Cauchy).
+
+    >>> round(across_of(0.1, 3.4641), 3)
+    0.029
+    """
+    return change / turn
+
+
 @formula("seating_force", "N", "push of that air on the lid")
 def seating_push(pressure: Any, area: Any) -> Any:
     """Force [N] of an overpressure on a lid of any outline.

@@ -240,6 +240,36 @@ def across_corners(sides: Any, flats: Any) -> Any:
     return flats / cos(pi / sides)
 
 
+@formula("odd_length", "mm", "over all, along its flat")
+def odd_length(sides: Any, flats: Any) -> Any:
+    """A regular polygon of an odd number of sides over all, along one of its flats [mm].
+
+    length = flats x cos(pi / sides / 2) / cos(pi / sides)
+
+    sides: how many [1]; flats: diameter of the circle that touches every flat from inside [mm].
+    Source: plane geometry.
+
+    >>> round(odd_length(5.0, 40.0), 3)
+    47.023
+    """
+    return flats * cos(pi / sides / 2) / cos(pi / sides)
+
+
+@formula("odd_width", "mm", "from a flat to the corner")
+def odd_width(sides: Any, flats: Any) -> Any:
+    """A regular polygon of an odd number of sides from a flat to the corner across from it [mm].
+
+    width = flats / 2 x (1 + 1 / cos(pi / sides))
+
+    sides: how many [1]; flats: diameter of the circle that touches every flat from inside [mm].
+    Source: plane geometry.
+
+    >>> round(odd_width(5.0, 40.0), 3)
+    44.721
+    """
+    return flats / 2 * (1 + 1 / cos(pi / sides))
+
+
 @formula("inside_round", "mm", "length round the inside")
 def inner_round(outside: Any, turn: Any, depth: Any) -> Any:
     """Length round the parallel of an outline [mm].

@@ -1,0 +1,194 @@
+"""A strip bent or folded to a closed wall: its length, its grooves, where along it to bend."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+from hollowright.designs.brief import Brief
+from hollowright.designs.fields import Field
+from hollowright.designs.outlines import CORNER, Form, outline_turns
+from hollowright.formulas import fold, lid, ring, wall
+from hollowright.piece import Scribe
+from hollowright.quantity import Quantity, exact
+from hollowright.shapes import strip_marks
+from hollowright.shapes.curves import Line
+from hollowright.shapes.strip_marks import NeutralLine, Scored, Strip
+from hollowright.units import format_number
+
+MIDDLE = "mid-thickness"
+DIN = "din-6935"
+
+FIELDS = (
+    Field(
+        "sizes.corners", "corners", "choice", "sharp corners",
+        "bent over an edge, or scored and folded", "scored", default="bent",
+        choices=("bent", "scored"),
+    ),
+    Field(
+        "sizes.score_web", "score_web", "length", "web under the groove",
+        "what scoring leaves of the sheet", "0.2 mm", default="0.2 mm", low=0.05, high=2,
+    ),
+    Field(
+        "sizes.score_line", "score_line", "number", "neutral line of the web",
+        "from the groove's bottom, in parts of the web", "0.4", default="0.4", high=1,
+    ),
+)  # fmt: skip
+
+
+@dataclass(frozen=True)
+class Bending:
+    """How a closed strip takes its length.
+
+    line: neutral line where it isn't mid-thickness; lost: what folds (and bends) take off the outer
+    length [mm], None where nothing is folded. grooves: quantities of the folds.
+    """
+
+    line: Quantity | None = None
+    lost: Quantity | None = None
+    grooves: tuple[Quantity, ...] = ()
+
+
+def folded(b: Brief, form: Form) -> bool:
+    """Whether the corners are scored and folded."""
+    return form.sharp and b.word("corners") == "scored"
+
+
+def bending(b: Brief, form: Form, thickness: Quantity, turn: Quantity) -> Bending:
+    """How a strip of a thickness [mm] follows an outline with its outer face."""
+    line = _line(b, form, thickness, turn)
+    if not folded(b, form):
+        return Bending(line)
+    if b.score_web.value >= thickness.value:
+        raise b.refuse(
+            "score_web",
+            f"it is no less than the sheet of {format_number(thickness.value)} mm.",
+            "Leave 0.2 mm, say.",
+        )
+    if form.shape == "path":
+        return _any_folds(b, form, thickness, line)
+    sides = form.flats[0] if form.flats else exact("sides", "corners", "", 4, "constant")
+    corner = fold.corner(sides)
+    angle = fold.groove(corner)
+    depth = fold.depth(thickness, b.score_web)
+    taken = fold.taken(angle, b.score_web, b.score_line)
+    lost = fold.loss(sides, angle, thickness, depth, taken)
+    return Bending(None, lost, (angle, depth, taken, lost))
+
+
+def _any_folds(b: Brief, form: Form, thickness: Quantity, line: Quantity | None) -> Bending:
+    """The same where a drawn outline's corners differ, and where it is bent between them."""
+    corners = [turn for turn in form.outline.turns if abs(turn) > CORNER]
+    bends, _ = outline_turns(form.outline)
+    out = sum(math.tan(turn / 2) for turn in corners if turn > 0)
+    hollow = sum(math.tan(-turn / 2) for turn in corners if turn < 0)
+
+    def sum_of(label: str, value: float) -> Quantity:
+        return exact("", label, "", value, "constant", "the drawing")
+
+    depth = fold.depth(thickness, b.score_web)
+    folds = fold.loss_of_all(
+        sum_of("tan(half the turn) over folds outwards", out),
+        sum_of("tan(half the turn) over folds inwards", hollow),
+        sum_of("all folds' turns", sum(map(abs, corners))),
+        thickness, b.score_web, b.score_line,
+    )  # fmt: skip
+    where = line or exact("", "the middle", "", 0.5, "constant")
+    taken = wall.bend_loss(sum_of("half the bends' turn", bends), thickness, where)
+    return Bending(None, (folds + taken).named("strip_loss", "what folds and bends take off",
+                                               folds.source), (depth, folds))  # fmt: skip
+
+
+def _line(b: Brief, form: Form, thickness: Quantity, turn: Quantity) -> Quantity | None:
+    """The neutral line [1], None where it is the middle."""
+    choice = b.word("neutral_line")
+    if choice == MIDDLE:
+        return None
+    if choice == DIN:
+        where, source = _din(form, thickness.value, turn.value), "DIN 6935"
+    else:
+        where, source = ring.handbook_line(choice), "Machinery's Handbook, 31st ed., p. 1421"
+    return exact("neutral_line", f"neutral line ({choice})", "", where, "handbook", source)
+
+
+def _din(form: Form, thickness: float, turn: float) -> float:
+    """The line of DIN 6935, the mean over bends of different radii."""
+    if form.shape == "circle":
+        return float(ring.din_line(form.across.value / 2 - thickness, thickness))
+    developed = strip_marks.strip(form.outline, thickness, ring.din_line).length
+    return 1 - (form.round.value - developed) / (2 * turn * thickness)
+
+
+def wall_length(form: Form, thickness: Quantity, turn: Quantity, how: Bending) -> Quantity:
+    """Length of the strip whose outer face follows the form [mm]."""
+    if how.lost is not None:
+        return wall.length_less(form.round, how.lost)
+    if how.line is not None:
+        return wall.length_on_line(form.round, turn, thickness, how.line)
+    return wall.length(form.round, turn, thickness)
+
+
+def ring_length(turn: Quantity, outside: Quantity, thickness: Quantity, how: Bending) -> Quantity:
+    """Length of the strip of a ring of a mean across outside [mm]."""
+    if how.lost is not None:
+        return lid.ring_length_folded(turn, outside, how.lost)
+    if how.line is not None:
+        return lid.ring_length_on_line(turn, outside, thickness, how.line)
+    return lid.ring_length(turn, outside, thickness)
+
+
+def over_length(turn: Quantity, inside: Quantity, thickness: Quantity, how: Bending) -> Quantity:
+    """Length of the strip of a wall or band of a mean across inside [mm]."""
+    if how.lost is not None:
+        return lid.over_length_folded(turn, inside, thickness, how.lost)
+    if how.line is not None:
+        return lid.over_length_on_line(turn, inside, thickness, how.line)
+    return lid.over_length(turn, inside, thickness)
+
+
+def developed(b: Brief, form: Form, thickness: float) -> Strip:
+    """The strip with its marks, laid out by the outline itself [mm]."""
+    choice = b.word("neutral_line")
+    known: dict[str, NeutralLine] = {MIDDLE: 0.5, DIN: ring.din_line}
+    scored = Scored(b.score_web.value, b.score_line.value) if folded(b, form) else None
+    seam = form.round.value / 4 if form.shape == "oval" else None
+    line = known[choice] if choice in known else ring.handbook_line(choice)
+    return strip_marks.strip(form.outline, thickness, line, scored, seam)
+
+
+def marks(form: Form, strip: Strip, width: float) -> tuple[Scribe, ...]:
+    """Lines across the strip where it is bent or folded, its seam at both ends [mm].
+
+    A strip that bends all the way round has no bends to mark: an oval's has its ends and its flat
+    side, a circle's none.
+    """
+    if form.shape == "circle":
+        return ()
+    if form.shape == "oval":
+        quarter = strip.length / 4
+        names = ("end of the oval", "flat side", "end of the oval")
+        return tuple(_across((i + 1) * quarter, width, name) for i, name in enumerate(names))
+    found: list[Scribe] = []
+    for mark in strip.marks:
+        text = _text(mark)
+        if mark.kind in ("fold", "corner"):
+            found.append(_across(mark.middle, width, text, "fold"))
+        else:
+            found += [_across(mark.start, width, text), _across(mark.end, width, text)]
+    return tuple(each for each in found if 1e-6 < each.curve.start[0] < strip.length - 1e-6)
+
+
+def _text(mark: strip_marks.Mark) -> str:
+    angle = format_number(abs(math.degrees(mark.turn)), 1)
+    way = "" if mark.turn > 0 else " inwards"
+    if mark.kind == "fold":
+        return f"fold {angle}°{way}: groove {angle}°, on the mark"
+    if mark.kind == "corner":
+        return f"bend {angle}°{way} sharp, over an edge"
+    if mark.kind == "bend":
+        return f"bend {angle}°{way} between the lines, inner radius {format_number(mark.radius)}"
+    return f"curve {angle}°{way} between the lines"
+
+
+def _across(x: float, width: float, text: str, role: str = "mark") -> Scribe:
+    return Scribe(Line((x, 0.0), (x, width)), text, "fold" if role == "fold" else "mark")

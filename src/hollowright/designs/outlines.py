@@ -1,0 +1,364 @@
+"""The outline that a walled form follows: its fields, its length round, its area, its parallels."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+from functools import lru_cache
+
+from hollowright.designs.brief import Brief
+from hollowright.designs.fields import Field
+from hollowright.errors import Caution, InputError, PlanRefused
+from hollowright.formulas import outline as law
+from hollowright.quantity import Quantity, exact
+from hollowright.shapes import outline as flat
+from hollowright.shapes.files import FileOutline, read_outline
+from hollowright.shapes.mid_line import check_wall, parallel_length
+from hollowright.shapes.offset import ParallelRefused, offset
+from hollowright.shapes.outline import Outline
+from hollowright.shapes.ovals import ellipse, regular_polygon
+
+SIZES = {
+    "circle": ("diameter",),
+    "oval": ("length", "width"),
+    "rectangle": ("length", "width", "corner_radius"),
+    "polygon": ("sides", "across_flats"),
+    "path": ("file", "unit", "scale"),
+}
+"""Which fields each shape is drawn from."""
+
+OPTIONAL = ("corner_radius", "unit", "scale")
+UNITS = ("mm", "cm", "in", "px", "pt")
+
+
+def _length(name: str, label: str, told: str, example: str) -> Field:
+    path = f"sizes.outline.{name}"
+    return Field(path, f"outline_{name}", "length", label, told, example, low=3, high=600)
+
+
+FIELDS = (
+    Field(
+        "sizes.outline.shape", "outline_shape", "choice", "outline", "seen from above", "oval",
+        required=True, choices=tuple(SIZES),
+    ),
+    _length("diameter", "diameter", "of a circle, outside", "40 mm"),
+    _length("length", "length", "of an oval or a rectangle, outside", "60 mm"),
+    _length("width", "width", "of an oval or a rectangle, outside", "40 mm"),
+    Field(
+        "sizes.outline.corner_radius", "outline_corner_radius", "length", "corner radius",
+        "of a rectangle, outside; left out: sharp corners", "5 mm", high=300,
+    ),
+    Field(
+        "sizes.outline.sides", "outline_sides", "count", "sides", "of a polygon", "6", low=3,
+        high=24,
+    ),
+    _length("across_flats", "across flats", "of a polygon, outside", "40 mm"),
+    Field(
+        "sizes.outline.file", "outline_file", "drawing", "drawing",
+        "of a path: an SVG or DXF file with one closed outline", "leaf.svg",
+    ),
+    Field(
+        "sizes.outline.unit", "outline_unit", "choice", "unit of the drawing",
+        "left out: as the file says", "mm", choices=UNITS,
+    ),
+    Field(
+        "sizes.outline.scale", "outline_scale", "number", "scale of the drawing",
+        "how many times larger than drawn", "1.5", low=0.001, high=1000,
+    ),
+)  # fmt: skip
+
+
+@dataclass(frozen=True)
+class Form:
+    """An outline with its numbers: what is asked for, or a parallel of it.
+
+    outline: centred on 0, 0 [mm]. sizes: as a blank names them. round: length round it [mm]; area
+    [mm2]; turn: what its parallels lose round for each millimetre across [1]. flats: a regular
+    polygon's sides and its across flats.
+    """
+
+    shape: str
+    outline: Outline
+    sizes: Mapping[str, Quantity]
+    round: Quantity
+    area: Quantity
+    turn: Quantity
+    flats: tuple[Quantity, Quantity] | None = None
+    corner: Quantity | None = None
+
+    @property
+    def across(self) -> Quantity:
+        """Mean across [mm]: the diameter of a circle, across flats of a polygon."""
+        known = {"circle": self.sizes.get("diameter"), "polygon": self.flats and self.flats[1]}
+        return known.get(self.shape) or law.across(self.round, self.turn)
+
+    @property
+    def calliper(self) -> bool:
+        """Whether its mean across is something that the calliper reads."""
+        return self.shape in ("circle", "polygon")
+
+    @property
+    def sharp(self) -> bool:
+        """Whether it has corners, inwards or outwards."""
+        return any(abs(turn) > CORNER for turn in self.outline.turns)
+
+    @property
+    def word(self) -> str:
+        """What its mean across is called at the bench."""
+        return {"circle": "diameter", "polygon": "across flats"}.get(self.shape, "mean across")
+
+
+CORNER = math.radians(0.5)
+"""A corner that turns by less isn't one."""
+
+
+def form_of(b: Brief) -> Form:
+    """The outline that the brief asks for; what its shape lacks is refused by name."""
+    shape = b.word("outline_shape")
+    for name in SIZES[shape]:
+        if name not in OPTIONAL and not b.has(f"outline_{name}"):
+            field = b.design.field(f"outline_{name}")
+            raise InputError(
+                field.path, f"it is missing, and the outline is a {shape}.",
+                f"Add it, for example {field.example}.",
+            )  # fmt: skip
+    b.cautions += _unused(b, shape)
+    made = {
+        "circle": _circle, "oval": _oval, "rectangle": _rectangle, "polygon": _polygon,
+        "path": _path,
+    }[shape](b)  # fmt: skip
+    if made.outline.holes:
+        raise b.refuse("outline_file", "its outline has a hole.", "A box wants one closed curve.")
+    return made
+
+
+def _unused(b: Brief, shape: str) -> list[Caution]:
+    """A caution where sizes of another shape were filled in as well."""
+    mine = {f"outline_{name}" for name in ("shape", *SIZES[shape])}
+    names = [f.name for f in FIELDS if f.name not in mine and b.has(f.name)]
+    if not names:
+        return []
+    labels = ", ".join(b.design.field(name).label for name in names)
+    text = f"The outline is a {shape}: {labels} {'is' if len(names) == 1 else 'are'} not used."
+    return [Caution("outline_unused", text, "reading", names[0])]
+
+
+SMOOTH = exact(
+    "turn", "what a parallel loses round for each mm across", "", math.pi, "constant",
+    "parallel curves of a smooth closed curve (Steiner)", "turn = pi, for an outline that turns"
+    " once round without a corner",
+)  # fmt: skip
+
+
+def _circle(b: Brief) -> Form:
+    return circle(b.outline_diameter)
+
+
+def circle(diameter: Quantity) -> Form:
+    """A round outline of a diameter [mm]."""
+    area = law.oval_area(diameter, diameter)
+    return Form(
+        "circle", flat.disc(diameter.value), {"diameter": diameter}, law.circle_round(diameter),
+        area, SMOOTH,
+    )  # fmt: skip
+
+
+def _oval(b: Brief) -> Form:
+    length, width = b.outline_length, b.outline_width
+    return Form(
+        "oval", ellipse(length.value, width.value), {"length": length, "width": width},
+        law.oval_round(length, width), law.oval_area(length, width), SMOOTH,
+    )  # fmt: skip
+
+
+def _rectangle(b: Brief) -> Form:
+    length, width = b.outline_length, b.outline_width
+    corner = b.outline_corner_radius if b.has("outline_corner_radius") else None
+    if corner and corner.value > min(length.value, width.value) / 2:
+        raise b.refuse(
+            "outline_corner_radius", "it is more than half the shorter side.", "Make it smaller."
+        )
+    if corner and corner.value == 0:
+        corner = None
+    return rectangle(length, width, corner)
+
+
+def rectangle(length: Quantity, width: Quantity, corner: Quantity | None) -> Form:
+    """A rectangular outline [mm], its corners sharp or of an outside radius."""
+    radius = corner.value if corner else 0.0
+    drawn = flat.rectangle(length.value, width.value, radius)
+    if corner:
+        around = law.rounded_round(length, width, corner)
+        turn = SMOOTH
+    else:
+        around = law.rectangle_round(length, width)
+        turn = law.polygon_turn(exact("sides", "sides", "", 4, "constant"))
+    return Form(
+        "rectangle", drawn.moved(-length.value / 2, -width.value / 2),
+        {"length": length, "width": width}, around,
+        law.rounded_area(length, width, corner or 0.0), turn, corner=corner,
+    )  # fmt: skip
+
+
+def _polygon(b: Brief) -> Form:
+    return polygon(b.outline_sides, b.outline_across_flats)
+
+
+def polygon(sides: Quantity, flats: Quantity) -> Form:
+    """A regular polygon [mm], a flat at the bottom."""
+    count = int(sides.value)
+    if count % 2:
+        sizes = {"length": law.odd_length(sides, flats), "width": law.odd_width(sides, flats)}
+    else:
+        over = flats if count % 4 == 0 else law.across_corners(sides, flats)
+        sizes = {"length": over, "width": flats}
+    return Form(
+        "polygon", regular_polygon(count, flats.value), sizes, law.polygon_round(sides, flats),
+        law.polygon_area(sides, flats), law.polygon_turn(sides), (sides, flats),
+    )  # fmt: skip
+
+
+def _path(b: Brief) -> Form:
+    drawing = b.drawing("outline_file")
+    unit = b.word("outline_unit") if b.has("outline_unit") else None
+    scale = b.outline_scale.value if b.has("outline_scale") else 1.0
+    try:
+        read = _read(drawing.data, drawing.kind, unit, scale)
+    except InputError as fault:
+        raise b.refuse("outline_file", fault.problem, fault.remedy) from None
+    size = read.outline.size
+    if not 3 <= size <= 600:
+        raise b.refuse(
+            "outline_file",
+            f"its outline is {size:.4g} mm over all ({read.unit}).",
+            "Say its unit or its scale: a box is 3 to 600 mm.",
+        )
+    low_x, low_y, high_x, high_y = read.outline.bounds
+    moved = read.outline.run_anticlockwise().moved(-(low_x + high_x) / 2, -(low_y + high_y) / 2)
+    if read.notes:
+        text = f"In the drawing: {', '.join(read.notes)}."
+        b.cautions.append(Caution("drawing_left_out", text, "reading", "outline_file"))
+    return drawn_form(moved, f"from the drawing ({read.unit})")
+
+
+@lru_cache(maxsize=16)
+def _read(data: bytes, kind: str, unit: str | None, scale: float) -> FileOutline:
+    return read_outline(data, "svg" if kind == "svg" else "dxf", unit, scale)
+
+
+def drawn_form(outline: Outline, told: str) -> Form:
+    """A form whose numbers are measured on its outline."""
+
+    def found(id: str, label: str, unit: str, value: float) -> Quantity:
+        return exact(id, label, unit, value, "constant", told, f"{label} = {told}")
+
+    sizes = {
+        "length": found("outline_length", "length", "mm", outline.width),
+        "width": found("outline_width", "width", "mm", outline.height),
+    }
+    return Form(
+        "path", outline, sizes,
+        found("outside_round", "length round the outside", "mm", outline.perimeter),
+        found("outline_area", "area of the outline", "mm2", outline.area),
+        found("turn", "what a parallel loses round for each mm across", "",
+              sum(outline_turns(outline))),
+    )  # fmt: skip
+
+
+def outline_turns(outline: Outline) -> tuple[float, float]:
+    """Half the turn of all its bends, and the sum of tan(half the turn) over its corners [1]."""
+    corners = [turn for turn in outline.turns if abs(turn) > CORNER]
+    return math.pi - sum(corners) / 2, sum(math.tan(turn / 2) for turn in corners)
+
+
+def check(form: Form, depth: float, what: str) -> None:
+    """Refuse an outline that is bent tighter than what is to go round its inside [mm]."""
+    try:
+        check_wall(form.outline, depth, 0.0)
+    except ParallelRefused as fault:
+        raise refused(form, fault, what) from None
+
+
+def refused(form: Form, fault: ParallelRefused, what: str) -> PlanRefused:
+    """The error of an outline that has no parallel, with the field to change."""
+    name = {
+        "circle": "diameter", "oval": "width", "polygon": "across_flats", "path": "file",
+        "rectangle": "corner_radius" if form.corner else "width",
+    }[form.shape]  # fmt: skip
+    return PlanRefused(f"sizes.outline.{name}", f"{what}: {fault.problem}", fault.remedy)
+
+
+def parallel(form: Form, depth: Quantity, what: str, prefix: str = "") -> Form:
+    """The form that lies a depth inside another all round (outside it where that is under 0) [mm].
+
+    what: it is for, in an error; prefix: of its quantities' ids.
+    """
+    exactly = {"circle": _inner_circle, "polygon": _inner_polygon, "rectangle": _inner_rectangle}
+    try:
+        made = exactly.get(form.shape, _offset)(form, depth)
+    except (ParallelRefused, ValueError) as fault:
+        if isinstance(fault, ParallelRefused):
+            raise refused(form, fault, what) from None
+        raise PlanRefused(f"sizes.outline.{_smallest(form)}",
+                          f"{what}: nothing is left of the outline.",
+                          "Make it larger, or the metal thinner.") from None  # fmt: skip
+    names = {name: size.named(f"{prefix}_{name}", f"{prefix.replace('_', ' ')} {name}".strip())
+             for name, size in made.sizes.items()} if prefix else made.sizes  # fmt: skip
+    return replace(made, sizes=names)
+
+
+def _smallest(form: Form) -> str:
+    return {"circle": "diameter", "polygon": "across_flats", "path": "file"}.get(
+        form.shape, "width"
+    )
+
+
+def _inner_circle(form: Form, depth: Quantity) -> Form:
+    return circle(law.inner_size(form.sizes["diameter"], depth))
+
+
+def _inner_polygon(form: Form, depth: Quantity) -> Form:
+    sides, flats = form.flats or (form.turn, form.across)
+    return polygon(sides, law.inner_size(flats, depth))
+
+
+def _inner_rectangle(form: Form, depth: Quantity) -> Form:
+    length, width = (law.inner_size(form.sizes[name], depth) for name in ("length", "width"))
+    corner = None
+    if form.corner:
+        corner = form.corner - depth
+        if corner.value < 0:
+            check_wall(form.outline, depth.value, 0.0)
+    return rectangle(length, width, corner)
+
+
+def _offset(form: Form, depth: Quantity) -> Form:
+    """The parallel of an oval or a path, its numbers by the theorem of parallel curves."""
+    outline = _parallel(form.outline, -depth.value)
+    if form.shape == "oval":
+        sizes = {name: law.inner_size(size, depth) for name, size in form.sizes.items()}
+        around = law.inner_round(form.round, form.turn, depth)
+        area = law.inner_area(form.area, form.round, form.turn, depth)
+        return Form("oval", outline, sizes, around, area, form.turn)
+    whole = parallel_length(form.outline, -depth.value)
+    turn = (form.round.value - whole) / (2 * depth.value) if depth.value else form.turn.value
+    made = drawn_form(outline, "from the drawing, parallel")
+    measured = replace(form.turn, value=turn)
+    return replace(made, round=law.inner_round(form.round, measured, depth), turn=form.turn)
+
+
+@lru_cache(maxsize=64)
+def _parallel(outline: Outline, distance: float) -> Outline:
+    return offset(outline, distance) if distance else outline
+
+
+def settled(form: Form, depth: float) -> Form:
+    """The form with the turn that a drawn outline's parallel has at a depth [mm], measured there.
+
+    Where curved sides meet in a corner, what is lost round isn't quite in proportion to the depth.
+    """
+    if form.shape != "path" or depth == 0:
+        return form
+    whole = parallel_length(form.outline, -depth)
+    return replace(form, turn=replace(form.turn, value=(form.round.value - whole) / (2 * depth)))
