@@ -1,4 +1,4 @@
-"""Writes all that a plan leaves in a folder: bench card, blanks, picture, JSON."""
+"""Writes all that a plan leaves in a folder: bench card, blanks, picture, solid, JSON."""
 
 from __future__ import annotations
 
@@ -55,6 +55,9 @@ def _contents(plan: Plan, paper: str) -> dict[str, bytes]:
         from hollowright.output.dxf import dxf
 
         flat = {f"{id}.dxf": dxf(sheet) for id, sheet in sheets.items()}
+        from hollowright.output.glb import glb
+
+        solid = glb(plan)
         pdf = card.result()
     drawn = {f"{id}.svg": svg(sheet).encode() for id, sheet in sheets.items()}
     data = json.dumps(plan_data(plan), ensure_ascii=False, allow_nan=False, indent=1) + "\n"
@@ -63,6 +66,7 @@ def _contents(plan: Plan, paper: str) -> dict[str, bytes]:
         "picture.svg": svg(plan_picture(plan)).encode(),
         **drawn,
         **flat,
+        "piece.glb": solid,
         "plan.json": data.encode(),
     }
 
