@@ -14,7 +14,7 @@ from hollowright.shapes.boxes import Array, Flags, Numbers, around_each, meeting
 from hollowright.shapes.mesh_surface import Surface
 
 EDGE_ON = 1e-6  # triangles that lean less than this [rad] to the eye cover nothing
-NEAR = 1.5  # tolerances: how far behind a triangle a line still touches it
+NEAR = 1.1  # tolerances: how far behind a triangle a line still touches it
 REACH = 8.0  # how far a line may lie behind facets of its own curved surface, in NEAR
 
 Stretches = tuple[Numbers, Array, Array]

@@ -9,7 +9,7 @@ import numpy as np
 
 from hollowright.shapes.boxes import Flags
 from hollowright.shapes.chains import Link, Run, chained, cut, runs
-from hollowright.shapes.coincident import coincident
+from hollowright.shapes.coincident import Placed, coincident
 from hollowright.shapes.mesh_lines import KINDS, Segments, segments
 from hollowright.shapes.mesh_sight import Cover, Stretches, united
 from hollowright.shapes.mesh_surface import surface
@@ -66,16 +66,15 @@ Looks = dict[int, list[tuple[float, float, str]]]
 
 def _looks(lines: Segments, cover: Cover, tolerance: float) -> Looks:
     own = united(lines.unseen)
-    contour = (lines.kind == KINDS.index("contour"))[:, None]
     asked = np.ones(len(lines), dtype=bool)
     asked[own[0][own[2] - own[1] >= 1]] = False
     number = np.flatnonzero(asked)
-    ends, beside = lines.ends[number], np.where(contour, -1, lines.beside)[number]
-    line, low, high = cover.stretches(ends, beside)
+    line, low, high = cover.stretches(lines.ends[number], lines.beside[number])
     hidden = united(_joined((number[line], low, high), own))
+    hidden = united(_joined(hidden, _shared(lines, hidden, hidden, tolerance)))
     looks: Looks = defaultdict(list)
     _note(looks, hidden, HIDDEN)
-    _drop_twice(looks, lines, hidden, tolerance)
+    _note(looks, _shared(lines, hidden, None, tolerance), TWICE)
     return looks
 
 
@@ -89,14 +88,31 @@ def _note(looks: Looks, stretches: Stretches, look: str) -> None:
         looks[number].append((low, high, look))
 
 
-def _drop_twice(looks: Looks, lines: Segments, hidden: Stretches, tolerance: float) -> None:
-    """Seen stretches that another part's seen stretch already draws."""
-    number, low, high = _seen(len(lines), hidden)
+def _shared(
+    lines: Segments, hidden: Stretches, others: Stretches | None, tolerance: float
+) -> Stretches:
+    """Seen stretches along which another part has a line: a hidden one, or an earlier seen one.
+
+    Where touching parts share a line it is seen only if it is for both, and it is drawn once.
+    """
+    seen = _seen(len(lines), hidden)
+    row, first, last = united(
+        coincident(
+            _placed(lines, seen),
+            _placed(lines, seen if others is None else others),
+            2 * tolerance,
+            earlier=others is None,
+        )
+    )
+    low, width = seen[1][row], seen[2][row] - seen[1][row]
+    return seen[0][row], low + first * width, low + last * width
+
+
+def _placed(lines: Segments, stretches: Stretches) -> Placed:
+    number, low, high = stretches
     start, span = lines.ends[number, 0], lines.ends[number, 1] - lines.ends[number, 0]
     ends = np.stack([start + low[:, None] * span, start + high[:, None] * span], axis=1)
-    row, first, last = united(coincident(ends, lines.owner[number], 2 * tolerance))
-    width = high[row] - low[row]
-    _note(looks, (number[row], low[row] + first * width, low[row] + last * width), TWICE)
+    return Placed(ends, lines.owner[number])
 
 
 def _seen(count: int, hidden: Stretches) -> Stretches:
