@@ -80,7 +80,8 @@ def imports() -> set[str]:
 
 def test_what_is_imported_is_asked_for_and_the_other_way_round() -> None:
     owners = packages_distributions()
-    imported = {canonicalize_name(owners[name][0]) for name in imports()}
+    # A wheel of one compiled module isn't listed by its module: there the names are one.
+    imported = {canonicalize_name(owners.get(name, [name])[0]) for name in imports()}
     asked = {canonicalize_name(Requirement(line).name) for line in PROJECT["dependencies"]}
     assert imported <= asked
     assert asked - imported <= UNSEEN
