@@ -20,6 +20,7 @@ Edge = tuple[Point, Point]
 Kind = Literal["rim", "contour", "seam", "axis"]
 
 CREASE = math.radians(12)  # a corner of the profile that turns less is smooth: no line is drawn
+STRAIGHT = 1e-6  # [rad] a corner that turns less is none
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,6 +72,12 @@ def straights(solids: Sequence[Turned], eye: Vector) -> list[Straight]:
         for owner, solid in enumerate(solids)
         for line in (*_contours(owner, solid, eye), *_seams(owner, solid))
     ]
+
+
+def bends(solid: Turned) -> bool:
+    """Whether a corner of the profile stands for a bend that is smooth, as a dome's do."""
+    turns = (_turn(before, after) for before, after in _corners(solid))
+    return any(STRAIGHT < turn <= CREASE for turn in turns)
 
 
 def _contours(owner: int, solid: Turned, eye: Vector) -> Iterable[Straight]:

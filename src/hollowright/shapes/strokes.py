@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 from hollowright.shapes.bodies import Body
 from hollowright.shapes.curves import TURN, Arc, Curve, EllipseArc, Line, extremes
-from hollowright.shapes.rims import Kind, Rim
+from hollowright.shapes.rims import Kind, Rim, bends
 from hollowright.shapes.solids import Turned
 from hollowright.shapes.space import Vector
 from hollowright.shapes.view import View
@@ -52,10 +52,12 @@ def strokes(
 
 
 def turned_only(bodies: Sequence[Body]) -> tuple[Turned, ...] | None:
-    """The bodies when all are turned, of few sides together, so that `strokes` serves them best."""
+    """The bodies when `strokes` serves them best: all turned, of few sides, none a smooth bend."""
     solids = tuple(body for body in bodies if isinstance(body, Turned))
     sides = sum(len(solid.profile) for solid in solids)
-    return solids if len(solids) == len(bodies) and sides <= MOST_SIDES else None
+    if len(solids) < len(bodies) or sides > MOST_SIDES or any(bends(solid) for solid in solids):
+        return None
+    return solids
 
 
 def _projected(piece: Piece, view: View) -> Curve | None:
