@@ -303,9 +303,16 @@ def parallel(form: Form, depth: Quantity, what: str, prefix: str = "") -> Form:
         raise PlanRefused(f"sizes.outline.{_smallest(form)}",
                           f"{what}: nothing is left of the outline.",
                           "Make it larger, or the metal thinner.") from None  # fmt: skip
-    names = {name: size.named(f"{prefix}_{name}", f"{prefix.replace('_', ' ')} {name}".strip())
-             for name, size in made.sizes.items()} if prefix else made.sizes  # fmt: skip
-    return replace(made, sizes=names)
+    return named(made, prefix) if prefix else made
+
+
+def named(form: Form, prefix: str) -> Form:
+    """The form with its sizes under a part's name: base_length for 'base'."""
+    sizes = {
+        name: size.named(f"{prefix}_{name}", f"{prefix.replace('_', ' ')} {name}")
+        for name, size in form.sizes.items()
+    }
+    return replace(form, sizes=sizes)
 
 
 def _smallest(form: Form) -> str:

@@ -1,0 +1,109 @@
+"""A lidded box of any outline: its wall a strip bent round, base and top, a lid by choice."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from hollowright.designs import (
+    closed_strip,
+    inner_ring,
+    lids,
+    outlines,
+    ring_lid,
+    tube_halves,
+)
+from hollowright.designs.brief import Brief
+from hollowright.designs.fields import Design, Field
+from hollowright.designs.stocks import sheet_fields, sheet_stock
+from hollowright.designs.walled_box_examples import EXAMPLES
+from hollowright.designs.walled_box_parts import joints, parts, plate_sizes
+from hollowright.designs.walled_box_walls import Walls, walls_of
+from hollowright.designs.walled_box_work import box_work, finish
+from hollowright.piece import Piece, Wall, by_id
+
+LIDS = {"inner-ring": ring_lid.ring_lid}
+"""How the lid is held, and what makes it."""
+
+PLATES = ("on-end", "let-in")
+
+SIZE_FIELDS = (
+    *outlines.FIELDS,
+    *tube_halves.SIZE_FIELDS[:2],
+    Field(
+        "sizes.plates", "plates", "choice", "base and top", "on the wall's edges, or let in flush",
+        "on-end", default="on-end", choices=PLATES,
+    ),
+    Field(
+        "sizes.lid", "lid", "choice", "lid",
+        "held by a ring inside, by a rim outside, or a cap over the body", "inner-ring",
+        default="inner-ring", choices=tuple(LIDS),
+    ),
+    *inner_ring.SIZE_FIELDS[:-1],
+    replace(
+        inner_ring.SIZE_FIELDS[-1], label="neutral line",
+        help="of wall and lid; mid-thickness for annealed sheet bent round a former",
+    ),
+    *closed_strip.FIELDS,
+)  # fmt: skip
+
+FIELDS = (
+    *sheet_fields("wall_sheet", "wall sheet"),
+    *sheet_fields("plate_sheet", "sheet of base and top", "0.71 mm"),
+    *ring_lid.STOCK_FIELDS,
+    *SIZE_FIELDS,
+    *lids.BUILT_FIELDS,
+    *ring_lid.BUILT_FIELDS,
+)
+
+
+def build(b: Brief) -> Piece:
+    """The piece of a brief: every size net, every number with its working."""
+    w = walls_of(b)
+    lid = LIDS[b.word("lid")](b, w.host)
+    plates = plate_sizes(b, w)
+    reads = ("lid_depth", "body_depth", *w.reads)
+    scored = bool(w.how.grooves)
+    last = lid.work[-1].id
+    return Piece(
+        title=b.title,
+        design="walled-box",
+        quantities=by_id(
+            *w.quantities, *plates.quantities, b.height, b.lid_share, b.plate_sheet_thickness,
+            *lid.quantities,
+        ),
+        stocks=(
+            sheet_stock(b, "wall_sheet", "wall sheet"),
+            sheet_stock(b, "plate_sheet", "sheet of base and top"),
+            *((lid.stock,) if lid.stock else ()),
+        ),
+        parts=(*parts(b, w, plates), lid.part),
+        joints=(*joints(b, w, plates), *lid.joints),
+        fits=(lid.fit,),
+        work=(*box_work(w.form, b.word("plates"), scored, reads, cap=False),
+              *lid.work, *finish(last)),
+        cautions=(*b.cautions, *w.cautions, *lid.cautions),
+        choices=lid.choices,
+        changes=tuple(b.changes),
+        inches=b.inches,
+        walls=_round_walls(b, w),
+    )  # fmt: skip
+
+
+def _round_walls(b: Brief, w: Walls) -> tuple[Wall, ...]:
+    """The body's wall, where it is round: a spout may be joined to it."""
+    if w.form.shape != "circle":
+        return ()
+    return (
+        Wall("wall", w.form.across, w.thickness, b.metal("wall_sheet_metal"), w.floor, w.host.rim),
+    )
+
+
+DESIGN = Design(
+    id="walled-box",
+    title="Lidded box of any outline",
+    summary="A strip bent round an outline and sawn into body and lid, a plate on each, a fitted "
+    "lid.",
+    fields=FIELDS,
+    build=build,
+    examples=EXAMPLES,
+)
