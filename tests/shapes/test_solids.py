@@ -113,6 +113,24 @@ def test_circles_keep_to_the_tolerance_and_to_eight_degrees(tolerance):
     assert 19.025 * (1 - math.cos(math.pi / count)) <= tolerance
 
 
+@pytest.mark.parametrize("tolerance", [0.05, 0.02, 0.003])
+@pytest.mark.parametrize("radius", [3.1, 18.0, 24.6, 41.0, 97.0])
+def test_what_slides_in_a_bore_stays_within_it_as_a_mesh(radius, tolerance):
+    """A ring with 0.015 mm of play all round, in its bore: polygons with corners side by side."""
+    inner = Turned(
+        "ring", ((radius - 1, 0), (radius - 0.015, 0), (radius - 0.015, 5), (radius - 1, 5))
+    )
+    outer = Turned("body", ((radius, 0), (radius + 1, 0), (radius + 1, 5), (radius, 5)))
+    meshes = [outer.mesh(tolerance), inner.mesh(tolerance)]
+    one, other = (
+        manifold3d.Manifold(
+            manifold3d.Mesh64(np.array(m.vertices), np.array(m.triangles, dtype=np.uint64))
+        )
+        for m in meshes
+    )
+    assert (one ^ other).volume() == 0
+
+
 def test_rims_are_drawn_and_smooth_corners_are_not():
     assert len(drawn(tube("tube", 38, 1, 30))) == 4 * 48
     assert len(drawn(disc("disc", 20, 1))) == 2 * 48

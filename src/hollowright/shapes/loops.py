@@ -36,13 +36,23 @@ def followed(curve: Curve, tolerance: float) -> list[Point]:
     if isinstance(curve, Line):
         return [curve.start, curve.end]
     if isinstance(curve, Arc):
-        least = math.ceil(abs(curve.sweep) / TURN * ROUND - 1e-9)
-        count = max(chords(curve.radius, curve.sweep, tolerance), least)
+        whole = sides(curve.radius, tolerance)
+        count = math.ceil(abs(curve.sweep) / TURN * whole - 1e-9)
         return [along.place(curve, i / count) for i in range(count + 1)]
     found = [curve.start]
     for i in range(FIRST):
         _halved(curve, (i / FIRST, (i + 1) / FIRST), tolerance, found, DEEPEST)
     return found
+
+
+def sides(radius: float, tolerance: float) -> int:
+    """Sides of a circle as a polygon: 48 or twice, four times ... as many, within a tolerance [mm].
+
+    So the polygons of circles that lie within each other have their corners side by side, and don't
+    run through each other where the metal has play.
+    """
+    doublings = max(0, math.ceil(math.log2(chords(radius, TURN, tolerance) / ROUND)))
+    return ROUND << doublings
 
 
 def _halved(

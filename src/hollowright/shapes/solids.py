@@ -7,9 +7,10 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from hollowright.shapes.bands import band, ring_sides, ties
-from hollowright.shapes.curves import TURN, Point, chords
+from hollowright.shapes.curves import TURN, Point
 from hollowright.shapes.frames import Frame
-from hollowright.shapes.meshes import CREASE, ROUND, Line, Mesh, Triangle, welded
+from hollowright.shapes.loops import sides
+from hollowright.shapes.meshes import CREASE, Line, Mesh, Triangle, welded
 from hollowright.shapes.space import Vector, add, beside, cross, dot, unit
 
 FRONT_LEFT = -1.75  # [rad] where a seam shows well in the usual views
@@ -131,7 +132,7 @@ class Turned:
 
     def mesh(self, tolerance: float = 0.05) -> Mesh:
         """A closed mesh, its circles inscribed polygons within the tolerance [mm]."""
-        return mesh(self, max(ROUND, chords(self.radius, TURN, tolerance)))
+        return mesh(self, sides(self.radius, tolerance))
 
     def at(self, radius: float, height: float, angle: float) -> Vector:
         """A point in space from radius, height [mm] and angle [rad] about the axis."""
@@ -183,9 +184,9 @@ def reach(solid: Turned, axis: Vector) -> tuple[float, float]:
 
 
 def mesh(solid: Turned, segments: int = 96) -> Mesh:
-    """A closed mesh of a solid, circles as inscribed polygons of `segments` sides or a few more.
+    """A closed mesh of a solid, its circles as inscribed polygons of `segments` equal sides.
 
-    Every seam falls on a side from circle to circle; between two seams the sides are equal.
+    A seam adds a corner of its own to each circle where it meets none.
     """
     if segments < 3:
         raise ValueError(f"segments must be 3 at least, not {segments}")
@@ -210,14 +211,18 @@ def mesh(solid: Turned, segments: int = 96) -> Mesh:
 
 def _columns(seams: Sequence[float], segments: int) -> tuple[list[float], list[int]]:
     """Angles of a circle's corners [rad], and which of them are seams."""
-    starts = sorted({seam % TURN for seam in seams}) or [0.0]
-    angles: list[float] = []
-    joined: list[int] = []
-    for start, end in zip(starts, [*starts[1:], starts[0] + TURN], strict=True):
-        count = max(1, math.ceil(segments * (end - start) / TURN - 1e-9))
-        joined.append(len(angles))
-        angles += [start + (end - start) * i / count for i in range(count)]
-    return angles, joined if seams else []
+    step = TURN / segments
+    angles: dict[float, float] = {i: step * i for i in range(segments)}
+    kept: dict[float, float] = {}
+    for place in (seam % TURN / step for seam in seams):
+        kept[round(place) % segments if _on(place) else place] = place * step
+    found = sorted((angles | kept).items())
+    return [angle for _, angle in found], [i for i, (key, _) in enumerate(found) if key in kept]
+
+
+def _on(place: float) -> bool:
+    """Whether a place counted in sides is a corner."""
+    return abs(place - round(place)) < 1e-6
 
 
 def _turn(before: Edge, after: Edge) -> float:
@@ -227,5 +232,5 @@ def _turn(before: Edge, after: Edge) -> float:
 
 
 def _signed_area(profile: Sequence[Point]) -> float:
-    sides = zip(profile, (*profile[1:], profile[0]), strict=True)
-    return sum(r0 * z1 - r1 * z0 for (r0, z0), (r1, z1) in sides) / 2
+    edges = zip(profile, (*profile[1:], profile[0]), strict=True)
+    return sum(r0 * z1 - r1 * z0 for (r0, z0), (r1, z1) in edges) / 2
