@@ -11,8 +11,9 @@ from hollowright.output.picture_layout import Layout, Size
 from hollowright.shapes.apart import STILL
 from hollowright.shapes.bodies import Body
 from hollowright.shapes.curves import Bounds, Point, around, shift, times, union
-from hollowright.shapes.mesh_spots import mesh_spots
-from hollowright.shapes.mesh_strokes import mesh_strokes
+from hollowright.shapes.mesh_spots import surface_spots
+from hollowright.shapes.mesh_strokes import surface_strokes
+from hollowright.shapes.mesh_surface import surface
 from hollowright.shapes.solids import Turned
 from hollowright.shapes.space import Vector
 from hollowright.shapes.spots import spots
@@ -109,19 +110,16 @@ def _exact(
 def _by_meshes(
     bodies: Sequence[Body], scenes: Sequence[_Scene], view: View, tolerance: float
 ) -> tuple[list[Seen], list[Point]]:
-    meshes = [(body.id, body.mesh(tolerance)) for body in bodies]
+    names = [body.id for body in bodies]
+    shape = surface([body.mesh(tolerance) for body in bodies], view)
     found = []
     for scene in scenes:
-        drawn = mesh_strokes(
-            meshes,
-            view,
-            scene.axes,
-            tolerance=tolerance,
-            outlined=scene.dashed,
-            shifts=scene.shifts,
+        placed = shape.shifted(view, scene.shifts)
+        drawn = surface_strokes(
+            placed, names, view, scene.axes, tolerance=tolerance, outlined=scene.dashed
         )
         found.append(_paths(drawn, scene.dashed))
-    dots = mesh_spots([mesh for _, mesh in meshes], view, tolerance, scenes[-1].shifts)
+    dots = surface_spots(placed, len(names), view, tolerance)
     return found, [view.project(dot) for dot in dots]
 
 

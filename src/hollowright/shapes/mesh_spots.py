@@ -17,18 +17,20 @@ ACROSS = 32  # places looked at across and up each mesh
 TALL = 0.6  # how much a place counts less for being above or below the middle
 
 
-def mesh_spots(
-    meshes: Sequence[Mesh], view: View, tolerance: float = 0.05, shifts: Sequence[Vector] = ()
-) -> tuple[Vector, ...]:
+def mesh_spots(meshes: Sequence[Mesh], view: View, tolerance: float = 0.05) -> tuple[Vector, ...]:
     """For each mesh a point of its surface [mm]; one all the same if it is wholly hidden.
 
-    tolerance [mm] is the meshes' own; shifts: how far each is moved [mm], nowhere if left out.
+    tolerance [mm] is the meshes' own.
     """
-    shape = surface(meshes, view, shifts)
+    return surface_spots(surface(meshes, view), len(meshes), view, tolerance)
+
+
+def surface_spots(shape: Surface, count: int, view: View, tolerance: float) -> tuple[Vector, ...]:
+    """The same of `count` meshes that are one surface already."""
     cover = Cover(shape, tolerance)
     frame = np.array([view.right, view.up, view.eye])
     found = []
-    for number in range(len(meshes)):
+    for number in range(count):
         mine = np.flatnonzero(shape.owner == number)
         spot = _seen_spot(shape, cover, mine, number)
         if spot is None:

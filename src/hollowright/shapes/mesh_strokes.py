@@ -12,7 +12,7 @@ from hollowright.shapes.chains import Link, Run, chained, cut, runs
 from hollowright.shapes.coincident import Placed, coincident
 from hollowright.shapes.mesh_lines import KINDS, Segments, segments
 from hollowright.shapes.mesh_sight import Cover, Stretches, united
-from hollowright.shapes.mesh_surface import surface
+from hollowright.shapes.mesh_surface import Surface, surface
 from hollowright.shapes.meshes import Mesh
 from hollowright.shapes.outside import outside
 from hollowright.shapes.polyline import through
@@ -31,21 +31,32 @@ def mesh_strokes(
     *,
     tolerance: float = 0.05,
     outlined: Collection[str] = (),
-    shifts: Sequence[Vector] = (),
 ) -> tuple[Stroke, ...]:
     """Everything a drafter draws of the meshes, cut into seen and hidden strokes.
 
     meshes: ids and closed meshes that may touch but not run through each other, `tolerance` [mm]
     how far their chords may lie off the surfaces that they stand for. axes: further straight lines
-    (start, end) [mm], hidden by the meshes like the rest; their owner is "". shifts: how far each
-    mesh is moved [mm], nowhere if left out. A stroke's `outer` is
+    (start, end) [mm], hidden by the meshes like the rest; their owner is "". A stroke's `outer` is
     told for the ids in `outlined` alone: its line lies between surfaces that all look out freely.
     """
-    shape = surface([mesh for _, mesh in meshes], view, shifts)
+    shape = surface([mesh for _, mesh in meshes], view)
+    names = [id for id, _ in meshes]
+    return surface_strokes(shape, names, view, axes, tolerance=tolerance, outlined=outlined)
+
+
+def surface_strokes(
+    shape: Surface,
+    names: Sequence[str],
+    view: View,
+    axes: Sequence[tuple[Vector, Vector]],
+    *,
+    tolerance: float,
+    outlined: Collection[str],
+) -> tuple[Stroke, ...]:
+    """The same of meshes that are one surface already; `names` are their ids in order."""
     lines = segments(shape, view, axes)
     if not len(lines):
         return ()
-    names = [id for id, _ in meshes]
     told = [number for number, name in enumerate(names) if name in outlined]
     free = np.append(outside(shape, told), False)
     outer: Flags = np.all(free[lines.beside], axis=1)

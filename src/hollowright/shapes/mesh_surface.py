@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -13,7 +13,6 @@ from hollowright.shapes.meshes import Mesh
 from hollowright.shapes.space import Vector
 from hollowright.shapes.view import View
 
-STILL: Vector = (0.0, 0.0, 0.0)
 CREASE = math.radians(12)  # a surface that turns more between two triangles is creased there
 DRAWN_CREASE = math.radians(8.5)  # so is one that turns more along a line that is drawn
 FLAT = math.radians(0.05)  # triangles that turn less lie in one plane
@@ -48,13 +47,18 @@ class Surface:
         """Greatest extent [mm]."""
         return float(np.ptp(self.corners, axis=0).max()) if len(self.corners) else 0.0
 
+    def shifted(self, view: View, shifts: Sequence[Vector]) -> Surface:
+        """The same with each mesh moved [mm]."""
+        frame = np.array([view.right, view.up, view.eye])
+        moves = np.array(shifts, dtype=np.float64).reshape(-1, 3) @ frame.T
+        corners = self.corners.copy()
+        corners[self.triangles] = self.corners[self.triangles] + moves[self.owner][:, None, :]
+        return replace(self, corners=corners)
 
-def surface(meshes: Sequence[Mesh], view: View, shifts: Sequence[Vector] = ()) -> Surface:
-    """The meshes as one surface, each moved by its shift [mm] where there are shifts.
 
-    An edge that only one triangle has is taken as a crease.
-    """
-    corners, triangles, owner, lines = _together(meshes, shifts or [STILL] * len(meshes))
+def surface(meshes: Sequence[Mesh], view: View) -> Surface:
+    """The meshes as one surface; an edge that only one triangle has is taken as a crease."""
+    corners, triangles, owner, lines = _together(meshes)
     corners = corners @ np.array([view.right, view.up, view.eye]).T
     area, normals = _normals(corners, triangles)
     edges, sides = _edges(triangles, len(corners))
@@ -77,14 +81,12 @@ def surface(meshes: Sequence[Mesh], view: View, shifts: Sequence[Vector] = ()) -
     )  # fmt: skip
 
 
-def _together(
-    meshes: Sequence[Mesh], shifts: Sequence[Vector]
-) -> tuple[Array, Numbers, Numbers, Numbers]:
+def _together(meshes: Sequence[Mesh]) -> tuple[Array, Numbers, Numbers, Numbers]:
     """Corners, triangles, their owners, and lines, all numbered through."""
     corners, triangles, owner, lines = [], [], [], []
     base = 0
-    for number, (mesh, shift) in enumerate(zip(meshes, shifts, strict=True)):
-        corners.append(np.array(mesh.vertices, dtype=np.float64).reshape(-1, 3) + shift)
+    for number, mesh in enumerate(meshes):
+        corners.append(np.array(mesh.vertices, dtype=np.float64).reshape(-1, 3))
         triangles.append(np.array(mesh.triangles, dtype=np.intp).reshape(-1, 3) + base)
         owner.append(np.full(len(mesh.triangles), number, dtype=np.intp))
         lines.append(np.array(mesh.lines, dtype=np.intp).reshape(-1, 2) + base)

@@ -7,6 +7,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
+import numpy as np
+
+from hollowright.shapes.boxes import Array
 from hollowright.shapes.curves import Bounds, Curve, Line, Point, around, shift, times
 
 
@@ -64,26 +67,27 @@ def through(points: Sequence[Point], tolerance: float) -> Curve:
 
 def thinned(points: Sequence[Point], tolerance: float) -> list[Point]:
     """The points needed to stay within `tolerance` [mm] of all (Ramer, Douglas and Peucker)."""
-    keep = [False] * len(points)
-    keep[0] = keep[-1] = True
+    places = np.array(points, dtype=np.float64)
+    keep = {0, len(points) - 1}
     spans = [(0, len(points) - 1)]
     while spans:
         first, last = spans.pop()
         if last - first < 2:
             continue
-        worst, at = max(
-            (_off(points[i], points[first], points[last]), i) for i in range(first + 1, last)
-        )
-        if worst > tolerance:
-            keep[at] = True
+        off = _off(places[first + 1 : last], places[first], places[last])
+        worst = int(off.argmax())
+        if off[worst] > tolerance:
+            at = first + 1 + worst
+            keep.add(at)
             spans += [(first, at), (at, last)]
-    return [point for point, wanted in zip(points, keep, strict=True) if wanted]
+    return [points[i] for i in sorted(keep)]
 
 
-def _off(point: Point, start: Point, end: Point) -> float:
-    """How far a point lies from a straight stretch [mm]."""
-    dx, dy = end[0] - start[0], end[1] - start[1]
-    px, py = point[0] - start[0], point[1] - start[1]
-    square = dx * dx + dy * dy
-    t = min(1.0, max(0.0, (px * dx + py * dy) / square)) if square else 0.0
-    return math.hypot(px - t * dx, py - t * dy)
+def _off(points: Array, start: Array, end: Array) -> Array:
+    """How far points lie from a straight stretch [mm]."""
+    way, rest = end - start, points - start
+    square = float(way @ way)
+    t = np.clip(rest @ way / square, 0.0, 1.0) if square else np.zeros(len(points))
+    off = rest - t[:, None] * way
+    distance: Array = np.hypot(off[:, 0], off[:, 1])
+    return distance
