@@ -14,8 +14,6 @@ from hollowright.errors import InputError
 from hollowright.handbook.metals import Metal
 from hollowright.piece import Solid
 from hollowright.plan.plan import Plan
-from hollowright.shapes.shading import shaded
-from hollowright.shapes.space import Vector
 
 METRE = 1000.0  # [mm]
 FINE = 0.02  # how far a chord may lie off a curve [mm]
@@ -79,7 +77,7 @@ def _library() -> Any:
 
 
 def _mesh(solid: Solid, metal: Metal) -> Any:
-    import numpy as np
+    from hollowright.shapes.shading import shaded
 
     library = _library()
     lit = shaded(solid.body.mesh(FINE))
@@ -90,18 +88,17 @@ def _mesh(solid: Solid, metal: Metal) -> Any:
         roughnessFactor=ROUGHNESS,
     )
     return library.Trimesh(
-        np.array([_turned(vertex) for vertex in lit.vertices]) / METRE,
-        np.array(lit.triangles),
-        vertex_normals=np.array([_turned(normal) for normal in lit.normals]),
+        _turned(lit.vertices) / METRE,
+        lit.triangles,
+        vertex_normals=_turned(lit.normals),
         visual=library.visual.TextureVisuals(material=material),
         process=False,
     )
 
 
-def _turned(a: Vector) -> Vector:
-    """A vector with its z as y, so that up is where glTF has it."""
-    x, y, z = a
-    return (x, z, -y)
+def _turned(rows: Any) -> Any:
+    """Vectors (n, 3) with their z as y, so that up is where glTF has it."""
+    return rows[:, (0, 2, 1)] * (1.0, 1.0, -1.0)
 
 
 def _sign(title: str) -> Any:

@@ -3,91 +3,89 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
 from dataclasses import dataclass
 
-from hollowright.shapes.meshes import CREASE, Mesh, Triangle, beside_edges, normals, turned_more
-from hollowright.shapes.space import Vector, add, dot, unit
+import numpy as np
+import numpy.typing as npt
+
+from hollowright.shapes.meshes import CREASE, Mesh
 
 TIP = math.cos(math.radians(30))  # a face further off the mean of those round a tip keeps its own
+
+Array = npt.NDArray[np.float64]
+Numbers = npt.NDArray[np.intp]
 
 
 @dataclass(frozen=True, slots=True)
 class Shaded:
-    """Corners [mm] with their normals of length 1, and triangles of corner numbers."""
+    """Corners (n, 3) [mm], their normals (n, 3) of length 1, triangles (m, 3) of corner numbers."""
 
-    vertices: tuple[Vector, ...]
-    normals: tuple[Vector, ...]
-    triangles: tuple[Triangle, ...]
+    vertices: Array
+    normals: Array
+    triangles: Numbers
 
 
 def shaded(mesh: Mesh) -> Shaded:
     """A mesh to be lit: smooth where it turns by no more than 12 degrees, else sharp.
 
-    A normal is the mean of its triangles' by the angle that each has there.
+    A normal is the mean of its triangles' by the angle that each has there; where a face is over 30
+    degrees off that mean, as round the tip of a cone, it keeps its own.
     """
-    faces = [_direction(normal) for normal in normals(mesh)]
-    groups = _groups(mesh)
-    sums: dict[int, Vector] = {}
-    for number, triangle in enumerate(mesh.triangles):
-        for place, angle in enumerate(_angles(mesh, triangle)):
-            group = groups[3 * number + place]
-            sums[group] = add(sums.get(group, (0.0, 0.0, 0.0)), faces[number], angle)
-    means = {group: _direction(total) for group, total in sums.items()}
-    return _split(mesh, faces, groups, means)
+    vertices = np.array(mesh.vertices, dtype=np.float64).reshape(-1, 3)
+    triangles = np.array(mesh.triangles, dtype=np.intp).reshape(-1, 3)
+    corners = vertices[triangles]
+    faces = _units(np.cross(corners[:, 1] - corners[:, 0], corners[:, 2] - corners[:, 0]))
+    groups = _groups(triangles, faces)
+    own = np.repeat(faces, 3, axis=0)
+    means = np.zeros((int(groups.max(initial=-1)) + 1, 3))
+    np.add.at(means, groups, own * _angles(corners).reshape(-1, 1))
+    normals = _units(means)[groups]
+    apart = np.einsum("ij,ij->i", normals, own) < TIP
+    normals[apart] = own[apart]
+    keys = np.where(apart, len(means) + np.arange(len(groups)), groups)
+    _, first, number = np.unique(keys, return_index=True, return_inverse=True)
+    return Shaded(vertices[triangles.ravel()[first]], normals[first], number.reshape(-1, 3))
 
 
-def _split(
-    mesh: Mesh, faces: Sequence[Vector], groups: Sequence[int], means: dict[int, Vector]
-) -> Shaded:
-    known: dict[tuple[int, Vector], int] = {}
-    triangles: list[Triangle] = []
-    for number, triangle in enumerate(mesh.triangles):
-        row = []
-        for place, corner in enumerate(triangle):
-            mean = means[groups[3 * number + place]]
-            normal = faces[number] if turned_more(mean, faces[number], TIP) else mean
-            row.append(known.setdefault((corner, normal), len(known)))
-        triangles.append((row[0], row[1], row[2]))
-    return Shaded(
-        tuple(mesh.vertices[corner] for corner, _ in known),
-        tuple(normal for _, normal in known),
-        tuple(triangles),
-    )
-
-
-def _groups(mesh: Mesh) -> list[int]:
+def _groups(triangles: Numbers, faces: Array) -> Numbers:
     """Of each triangle's each corner, a number that corners of one smooth patch there share."""
-    parents = list(range(3 * len(mesh.triangles)))
+    from scipy.sparse import coo_array
+    from scipy.sparse.csgraph import connected_components
 
-    def root(corner: int) -> int:
-        while parents[corner] != corner:
-            parents[corner] = parents[parents[corner]]
-            corner = parents[corner]
-        return corner
-
-    across = normals(mesh)
-    least = math.cos(CREASE)
-    for edge, pair in beside_edges(mesh).items():
-        if len(pair) != 2 or turned_more(across[pair[0]], across[pair[1]], least):
-            continue
-        for end in edge:
-            one, other = (3 * number + mesh.triangles[number].index(end) for number in pair)
-            parents[root(one)] = root(other)
-    return [root(corner) for corner in range(len(parents))]
-
-
-def _angles(mesh: Mesh, triangle: Triangle) -> list[float]:
-    """The angle of a triangle at each of its corners [rad]."""
-    found = []
-    for i, corner in enumerate(triangle):
-        here = mesh.vertices[corner]
-        one, other = (add(mesh.vertices[triangle[(i + k) % 3]], here, -1) for k in (1, 2))
-        sizes = math.sqrt(dot(one, one) * dot(other, other))
-        found.append(math.acos(max(-1.0, min(1.0, dot(one, other) / sizes))) if sizes else 0.0)
+    count = triangles.size
+    starts = np.arange(count)
+    ends = np.roll(starts.reshape(-1, 3), -1, axis=1).ravel()
+    one, other = _neighbours(triangles.ravel()[starts], triangles.ravel()[ends])
+    turned = np.einsum("ij,ij->i", faces[one // 3], faces[other // 3])
+    smooth = turned >= math.cos(CREASE)
+    one, other = one[smooth], other[smooth]
+    rows = np.concatenate([starts[one], ends[one]])
+    columns = np.concatenate([ends[other], starts[other]])
+    links = coo_array((np.ones(len(rows), dtype=np.int8), (rows, columns)), shape=(count, count))
+    found: Numbers = connected_components(links, directed=False)[1].astype(np.intp)
     return found
 
 
-def _direction(a: Vector) -> Vector:
-    """A vector brought to length 1; up where it has none."""
-    return unit(a) if dot(a, a) > 0 else (0.0, 0.0, 1.0)
+def _neighbours(starts: Numbers, ends: Numbers) -> tuple[Numbers, Numbers]:
+    """Numbers of the sides that run along each other, one each way; sides met more often apart."""
+    size = int(max(starts.max(initial=0), ends.max(initial=0))) + 1
+    keys = np.minimum(starts, ends) * size + np.maximum(starts, ends)
+    order = np.argsort(keys, kind="stable")
+    _, first, met = np.unique(keys[order], return_index=True, return_counts=True)
+    pairs = first[met == 2]
+    return order[pairs], order[pairs + 1]
+
+
+def _angles(corners: Array) -> Array:
+    """The angle of each triangle at each of its corners [rad], (m, 3)."""
+    after = _units(np.roll(corners, -1, axis=1) - corners)
+    before = _units(np.roll(corners, 1, axis=1) - corners)
+    found: Array = np.arccos(np.clip(np.einsum("ijk,ijk->ij", after, before), -1, 1))
+    return found
+
+
+def _units(ways: Array) -> Array:
+    """Vectors brought to length 1; those without length left as they are."""
+    sizes = np.linalg.norm(ways, axis=-1, keepdims=True)
+    found: Array = np.divide(ways, sizes, out=np.zeros_like(ways), where=sizes > 0)
+    return found
