@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 
 from hollowright.shapes.bands import band, quad_sides, ruled_volume, ties
 from hollowright.shapes.frames import Frame, shifted
-from hollowright.shapes.meshes import Line, Mesh, Triangle, creases, welded
+from hollowright.shapes.meshes import Line, Mesh, Triangle, creases, outward, welded
 from hollowright.shapes.space import Vector, dot
 
 Rail = tuple[Vector, ...]
@@ -80,7 +80,7 @@ class Looped:
         for near, far in zip(rows, rows[1:] + rows[:1], strict=True):
             faces += band(near, far, vertices)
             seams += ties(near, far, self.seams)
-        bare = welded(vertices, faces, quad_sides(rows))
+        bare = outward(welded(vertices, faces, quad_sides(rows)))
         drawn = set(creases(bare)) & set(bare.lines)
         seamed = welded(vertices, faces, seams)
         return replace(bare, lines=tuple(sorted(drawn | set(seamed.lines))))

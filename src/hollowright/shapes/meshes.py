@@ -32,12 +32,9 @@ class Mesh:
     @property
     def volume(self) -> float:
         """Volume enclosed [mm3], negative when the triangles face inwards."""
-        near = self.vertices[0]
-        sides = (
-            (add(self.vertices[a], near, -1), add(self.vertices[b], near, -1), self.vertices[c])
-            for a, b, c in self.triangles
-        )
-        return math.fsum(dot(cross(p, q), add(r, near, -1)) for p, q, r in sides) / 6
+        x, y, z = self.vertices[0]
+        near = [(a - x, b - y, c - z) for a, b, c in self.vertices]
+        return math.fsum(dot(cross(near[a], near[b]), near[c]) for a, b, c in self.triangles) / 6
 
     @property
     def surface(self) -> float:
@@ -99,7 +96,7 @@ def turned_more(n: Vector, m: Vector, cosine: float) -> bool:
 def welded(
     vertices: Sequence[Vector], triangles: Iterable[Triangle], lines: Iterable[Line] = ()
 ) -> Mesh:
-    """A mesh whose corners at one place [to 1e-9 mm] are one, facing outwards.
+    """A mesh whose corners at one place [to 1e-9 mm] are one.
 
     Triangles and lines that shrink to nothing are left out, and so are corners that none uses.
     """
@@ -115,7 +112,7 @@ def welded(
     whole = [(numbers[a], numbers[b], numbers[c]) for a, b, c in triangles]
     whole = [t for t in whole if len(set(t)) == 3]
     drawn = {_sorted(numbers[a], numbers[b]) for a, b in lines if numbers[a] != numbers[b]}
-    return _outward(_used(kept, whole, drawn))
+    return _used(kept, whole, drawn)
 
 
 def _sorted(a: int, b: int) -> Line:
@@ -132,7 +129,8 @@ def _used(vertices: Sequence[Vector], triangles: Sequence[Triangle], lines: Iter
     )
 
 
-def _outward(mesh: Mesh) -> Mesh:
+def outward(mesh: Mesh) -> Mesh:
+    """The same mesh, its triangles turned over where they face inwards."""
     if mesh.vertices and mesh.volume < 0:
         turned = tuple((a, c, b) for a, b, c in mesh.triangles)
         return Mesh(mesh.vertices, turned, mesh.lines)

@@ -9,7 +9,7 @@ from dataclasses import dataclass, replace
 from itertools import pairwise
 
 from hollowright.shapes.frames import Frame, shifted, square
-from hollowright.shapes.meshes import Line, Mesh, Triangle, edges, turned_more, welded
+from hollowright.shapes.meshes import Line, Mesh, Triangle, edges, outward, turned_more, welded
 from hollowright.shapes.space import Vector, add, cross, dot, unit
 
 Face = tuple[int, ...]
@@ -64,7 +64,7 @@ class Plated:
         """A closed mesh, exact; lines are the edges between faces that meet at an angle."""
         del tolerance
         found = [t for face in self.faces for t in _cut(self.corners, face, self._normal(face))]
-        return welded(self.corners, found, self._lines())
+        return outward(welded(self.corners, found, self._lines()))
 
     def _lines(self) -> Iterable[Line]:
         beside = {edge: face for face in self.faces for edge in edges(face)}

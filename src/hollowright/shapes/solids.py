@@ -191,11 +191,14 @@ def mesh(solid: Turned, segments: int = 96) -> Mesh:
     if segments < 3:
         raise ValueError(f"segments must be 3 at least, not {segments}")
     angles, joined = _columns(solid.seams, segments)
+    frame = Frame(solid.origin, solid.axis)
+    across, beyond, _ = frame.axes
+    ways = [_round(across, beyond, angle) for angle in angles]
     vertices: list[Vector] = []
     rows: list[range] = []
     for (r, z), _ in solid.edges:
-        first = len(vertices)
-        vertices += [solid.at(r, z, angle) for angle in (angles if r > 0 else angles[:1])]
+        first, foot = len(vertices), add(solid.origin, frame.up, z)
+        vertices += [add(foot, way, r) for way in (ways if r > 0 else ways[:1])]
         rows.append(range(first, len(vertices)))
     faces: list[Triangle] = []
     lines: list[Line] = []
@@ -207,6 +210,16 @@ def mesh(solid: Turned, segments: int = 96) -> Mesh:
         if turn > CREASE:
             lines += ring_sides(row)
     return welded(vertices, faces, lines)
+
+
+def _round(across: Vector, beyond: Vector, angle: float) -> Vector:
+    """The way out from the axis at an angle [rad]."""
+    c, s = math.cos(angle), math.sin(angle)
+    return (
+        c * across[0] + s * beyond[0],
+        c * across[1] + s * beyond[1],
+        c * across[2] + s * beyond[2],
+    )
 
 
 def _columns(seams: Sequence[float], segments: int) -> tuple[list[float], list[int]]:
