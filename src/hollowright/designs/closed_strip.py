@@ -12,9 +12,13 @@ from hollowright.formulas import fold, lid, ring, wall
 from hollowright.piece import Scribe
 from hollowright.quantity import Quantity, exact
 from hollowright.shapes import strip_marks
-from hollowright.shapes.curves import Line
+from hollowright.shapes.curves import Arc, Line
+from hollowright.shapes.offset import chain_of
 from hollowright.shapes.strip_marks import NeutralLine, Scored, Strip
 from hollowright.units import format_number
+
+LEAST_RADIUS = 1e-6
+"""A bend whose inner face comes to a point [mm]."""
 
 MIDDLE = "mid-thickness"
 DIN = "din-6935"
@@ -112,11 +116,14 @@ def _line(b: Brief, form: Form, thickness: Quantity, turn: Quantity) -> Quantity
 
 
 def _din(form: Form, thickness: float, turn: float) -> float:
-    """The line of DIN 6935, the mean over bends of different radii."""
-    if form.shape == "circle":
-        return float(ring.din_line(form.across.value / 2 - thickness, thickness))
-    developed = strip_marks.strip(form.outline, thickness, ring.din_line).length
-    return 1 - (form.round.value - developed) / (2 * turn * thickness)
+    """The line of DIN 6935 [1], the mean over bends of different radii; corners on the middle."""
+    off = 0.0
+    for curve in chain_of(form.outline).curves:
+        if isinstance(curve, Arc):
+            inner = curve.radius - (thickness if curve.sweep > 0 else 0.0)
+            line = ring.din_line(max(inner, LEAST_RADIUS), thickness)
+            off += abs(curve.sweep) * (0.5 - line)
+    return float(0.5 - off / (2 * turn))
 
 
 def wall_length(form: Form, thickness: Quantity, turn: Quantity, how: Bending) -> Quantity:
@@ -151,12 +158,13 @@ def developed(b: Brief, form: Form, thickness: float) -> Strip:
     choice = b.word("neutral_line")
     known: dict[str, NeutralLine] = {MIDDLE: 0.5, DIN: ring.din_line}
     scored = Scored(b.score_web.value, b.score_line.value) if folded(b, form) else None
-    seam = form.round.value / 4 if form.shape == "oval" else None
     line = known[choice] if choice in known else ring.handbook_line(choice)
-    return strip_marks.strip(form.outline, thickness, line, scored, seam)
+    return strip_marks.strip(form.outline, thickness, line, scored)
 
 
-def marks(form: Form, strip: Strip, width: float) -> tuple[Scribe, ...]:
+def marks(b: Brief, form: Form, thickness: float, length: float, width: float) -> tuple[
+    Scribe, ...
+]:  # fmt: skip
     """Lines across the strip where it is bent or folded, its seam at both ends [mm].
 
     A strip that bends all the way round has no bends to mark: an oval's has its ends and its flat
@@ -165,17 +173,17 @@ def marks(form: Form, strip: Strip, width: float) -> tuple[Scribe, ...]:
     if form.shape == "circle":
         return ()
     if form.shape == "oval":
-        quarter = strip.length / 4
+        quarter = length / 4
         names = ("end of the oval", "flat side", "end of the oval")
         return tuple(_across((i + 1) * quarter, width, name) for i, name in enumerate(names))
     found: list[Scribe] = []
-    for mark in strip.marks:
+    for mark in developed(b, form, thickness).marks:
         text = _text(mark)
         if mark.kind in ("fold", "corner"):
             found.append(_across(mark.middle, width, text, "fold"))
         else:
             found += [_across(mark.start, width, text), _across(mark.end, width, text)]
-    return tuple(each for each in found if 1e-6 < each.curve.start[0] < strip.length - 1e-6)
+    return tuple(each for each in found if 1e-6 < each.curve.start[0] < length - 1e-6)
 
 
 def _text(mark: strip_marks.Mark) -> str:

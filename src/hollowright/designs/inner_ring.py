@@ -244,17 +244,29 @@ def ring_cautions(
             "gap in the lid nearer to the clearance."
         )
         found.append(Caution("stand_thin", text, "fit", "filing_per_side"))
+    return (*found, *solder_cautions(gap, thickness, "ring", "inside"))
+
+
+def solder_cautions(
+    gap: Quantity, thickness: Quantity, name: str, where: str
+) -> tuple[Caution, ...]:
+    """What to mind of a ring's or a rim's lap: tight for the solder, sheet not read.
+
+    where: it lies 'inside' the lid or 'on' it.
+    """
+    found = []
     if gap.value / 2 < SOLDER_GAP:
         text = (
-            "The ring's gap in the lid is under the 0.025 mm a side that silver solder likes, over "
-            "the whole depth: flux can be trapped. Feed the solder from one end and see it come "
-            "out at the other. A stroke of the file round the part inside the lid eases it."
+            f"The {name}'s gap {'in' if where == 'inside' else where} the lid is under the 0.025 "
+            "mm a side that silver solder likes, over the whole depth: flux can be trapped. Feed "
+            "the solder from one end and see it come out at the other. A stroke of the file round "
+            f"the part {where} the lid eases it."
         )
         found.append(Caution("tight_for_solder", text, "fit", "lid_gap"))
     if thickness.kind == "handbook":
         text = (
-            "The ring's sheet was taken from the gauge table. Reading it with the calliper takes "
-            "doubt off the fit."
+            f"The {name}'s sheet was taken from the gauge table. Reading it with the calliper "
+            "takes doubt off the fit."
         )
         found.append(Caution("sheet_not_read", text, "reading", "ring_thickness"))
     return tuple(found)

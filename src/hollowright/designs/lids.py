@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from hollowright.designs.brief import Brief
-from hollowright.designs.closed_strip import Bending
+from hollowright.designs.closed_strip import Bending, marks
 from hollowright.designs.fields import Field
 from hollowright.designs.outlines import Form, parallel
 from hollowright.designs.stocks import density
@@ -14,7 +14,7 @@ from hollowright.formulas import lid as law
 from hollowright.formulas import outline as outline_law
 from hollowright.formulas import wall as wall_law
 from hollowright.handbook.metals import Metal
-from hollowright.piece import Fit, Joint, Part, Stock, Work
+from hollowright.piece import Fit, Joint, Part, Scribe, Stock, Work
 from hollowright.quantity import Quantity, exact, normal, root
 from hollowright.quantity.choices import Choice
 from hollowright.shapes.extruded import Extruded
@@ -51,8 +51,8 @@ class Host:
 
     form: the walls' outer face; area: of the body's bore [mm2]; lid_inside, body_inside,
     body_outside: means across; read: whether the body was read there; inside: the closed box's
-    inside height; rim: how high the lid's rim
-    stands; roof: how high the lid's plate begins.
+    inside height; lid_wall, body_wall: heights of the walls now, lid_wall_planned as planned; rim:
+    how high the lid's rim stands; roof: how high the lid's plate begins.
     """
 
     form: Form
@@ -66,6 +66,9 @@ class Host:
     lid_depth: Quantity
     body_depth: Quantity
     inside: Quantity
+    lid_wall: Quantity
+    body_wall: Quantity
+    lid_wall_planned: Quantity
     rim: float
     roof: float
 
@@ -77,7 +80,10 @@ class Host:
 
 @dataclass(frozen=True)
 class Lid:
-    """What makes a lid of a box: its part, its fit, and all that goes with them into the piece."""
+    """What makes a lid of a box: its part, its fit, and all that goes with them into the piece.
+
+    outer: the outer face of a lid that has a wall of its own.
+    """
 
     part: Part
     fit: Fit
@@ -87,6 +93,7 @@ class Lid:
     stock: Stock | None = None
     cautions: tuple[Caution, ...] = ()
     choices: tuple[Choice, ...] = ()
+    outer: Form | None = None
 
 
 def needs(b: Brief, names: tuple[str, ...], why: str) -> None:
@@ -189,3 +196,12 @@ def shell(form: Form, outside: Quantity, thickness: Quantity, what: str) -> Shel
     else:
         section = wall_law.section(outside, thickness, form.turn)
     return Shell(outer, inner, section)
+
+
+def strip_marks(
+    b: Brief, face: Form, thickness: Quantity, length: Quantity, width: Quantity
+) -> tuple[Scribe, ...]:
+    """Where a lid's own strip is bent; a drawn outline's is bent to the box itself."""
+    if face.shape == "path":
+        return ()
+    return marks(b, face, thickness.value, length.value, width.value)

@@ -18,7 +18,16 @@ from hollowright.designs.lid_fit import (
     slides,
     tenth,
 )
-from hollowright.designs.lids import Host, Lid, needs, read_across, shell
+from hollowright.designs.lids import (
+    Host,
+    Lid,
+    at_across,
+    needs,
+    read_across,
+    shell,
+    strip_marks,
+)
+from hollowright.designs.outlines import Form
 from hollowright.designs.ring_lid_work import ring_lid_work
 from hollowright.errors import PlanRefused
 from hollowright.formulas import outline as outline_law
@@ -46,6 +55,9 @@ BUILT_FIELDS = (
 )  # fmt: skip
 
 
+WHAT = "the lid's ring"
+
+
 @dataclass(frozen=True)
 class _Ring:
     """The ring's numbers: as planned, as it is now, and its strip [mm]."""
@@ -53,6 +65,7 @@ class _Ring:
     gap: Quantity
     thickness: Quantity
     aim: Quantity
+    face: Form
     outside: Quantity
     read: bool
     listed: tuple[Quantity, ...]
@@ -105,10 +118,11 @@ def _ring(b: Brief, host: Host, target: Quantity) -> _Ring:
         )
     names = ("ring_outside", "ring_outside_round")
     outside, read, listed = read_across(b, aim, host.form, names, "ring's outside")
-    how = closed_strip.bending(b, host.form, thickness, host.turn)
+    face = at_across(host.form, aim, WHAT)
+    how = closed_strip.bending(b, face, thickness, host.turn)
     strip = closed_strip.ring_length(host.turn, aim, thickness, how)
     width = ring.width(host.lid_depth, b.ring_stand)
-    return _Ring(gap, thickness, aim, outside, read, listed, how, strip, width)
+    return _Ring(gap, thickness, aim, face, outside, read, listed, how, strip, width)
 
 
 def _filing(host: Host, r: _Ring, target: Quantity) -> Quantity:
@@ -146,13 +160,10 @@ def _listed(b: Brief, host: Host, r: _Ring, ends: Edges) -> tuple[Quantity, ...]
 
 
 def _part(b: Brief, host: Host, r: _Ring) -> Part:
-    what = "the lid's ring"
-    now = shell(host.form, r.outside, r.thickness, what)
-    planned = now if r.outside is r.aim else shell(host.form, r.aim, r.thickness, what)
-    laid = closed_strip.developed(b, planned.outer, r.thickness.value)
+    now = shell(host.form, r.outside, r.thickness, WHAT)
     blank = Blank(
         "strip", rectangle(r.strip.value, r.width.value), {"length": r.strip, "width": r.width},
-        closes=True, marks=closed_strip.marks(host.form, laid, r.width.value),
+        closes=True, marks=strip_marks(b, r.face, r.thickness, r.strip, r.width),
     )  # fmt: skip
     weight = now.mass(r.width, b.metal("ring_metal")).named("ring_mass", "weight of the ring")
     body = now.body("ring", r.width.value, host.roof - r.width.value)

@@ -5,9 +5,11 @@ from __future__ import annotations
 from dataclasses import replace
 
 from hollowright.designs import (
+    cap_lid,
     closed_strip,
     inner_ring,
     lids,
+    outer_rim,
     outlines,
     ring_lid,
     tube_halves,
@@ -19,9 +21,14 @@ from hollowright.designs.walled_box_examples import EXAMPLES
 from hollowright.designs.walled_box_parts import joints, parts, plate_sizes
 from hollowright.designs.walled_box_walls import Walls, walls_of
 from hollowright.designs.walled_box_work import box_work, finish
+from hollowright.errors import Caution
 from hollowright.piece import Piece, Wall, by_id
 
-LIDS = {"inner-ring": ring_lid.ring_lid}
+LIDS = {
+    "inner-ring": ring_lid.ring_lid,
+    "outer-rim": outer_rim.rim_lid,
+    "cap": cap_lid.cap_lid,
+}
 """How the lid is held, and what makes it."""
 
 PLATES = ("on-end", "let-in")
@@ -43,6 +50,7 @@ SIZE_FIELDS = (
         inner_ring.SIZE_FIELDS[-1], label="neutral line",
         help="of wall and lid; mid-thickness for annealed sheet bent round a former",
     ),
+    *outer_rim.FIELDS,
     *closed_strip.FIELDS,
 )  # fmt: skip
 
@@ -60,10 +68,8 @@ def build(b: Brief) -> Piece:
     """The piece of a brief: every size net, every number with its working."""
     w = walls_of(b)
     lid = LIDS[b.word("lid")](b, w.host)
-    plates = plate_sizes(b, w)
-    reads = ("lid_depth", "body_depth", *w.reads)
+    plates = plate_sizes(b, w, lid.outer)
     scored = bool(w.how.grooves)
-    last = lid.work[-1].id
     return Piece(
         title=b.title,
         design="walled-box",
@@ -77,16 +83,24 @@ def build(b: Brief) -> Piece:
             *((lid.stock,) if lid.stock else ()),
         ),
         parts=(*parts(b, w, plates), lid.part),
-        joints=(*joints(b, w, plates), *lid.joints),
+        joints=(*joints(b, w, plates, "lid_wall" if lid.outer else "wall"), *lid.joints),
         fits=(lid.fit,),
-        work=(*box_work(w.form, b.word("plates"), scored, reads, cap=False),
-              *lid.work, *finish(last)),
-        cautions=(*b.cautions, *w.cautions, *lid.cautions),
+        work=(*box_work(w.form, b.word("plates"), scored, w.reads, lid.outer is not None),
+              *lid.work, *finish(lid.work[-1].id)),
+        cautions=(*b.cautions, *w.cautions, *_unused(b), *lid.cautions),
         choices=lid.choices,
         changes=tuple(b.changes),
         inches=b.inches,
         walls=_round_walls(b, w),
     )  # fmt: skip
+
+
+def _unused(b: Brief) -> tuple[Caution, ...]:
+    """A caution where a gap in the lid was asked of a lid that has no ring."""
+    if b.word("lid") == "inner-ring" or not b.has("lid_gap"):
+        return ()
+    text = "The gap in the lid belongs to an inner ring: this lid is made to the clearance alone."
+    return (Caution("lid_gap_unused", text, "fit", "lid_gap"),)
 
 
 def _round_walls(b: Brief, w: Walls) -> tuple[Wall, ...]:

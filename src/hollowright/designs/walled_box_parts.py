@@ -53,11 +53,10 @@ def parts(b: Brief, w: Walls, plates: Plates) -> tuple[Part, ...]:
 
 
 def _wall(b: Brief, w: Walls) -> Part:
-    laid = closed_strip.developed(b, w.form, w.thickness.value)
     blank = Blank(
         "strip", rectangle(w.length.value, w.width.value), {"length": w.length, "width": w.width},
-        closes=True, marks=closed_strip.marks(w.form, laid, w.width.value),
-        parted=0 if b.word("lid") == CAP else 1,
+        closes=True, parted=0 if b.word("lid") == CAP else 1,
+        marks=closed_strip.marks(b, w.form, w.thickness.value, w.length.value, w.width.value),
     )  # fmt: skip
     made = shell(w.form, w.form.across, w.thickness, "the wall")
     lid_wall, body_wall = w.heights

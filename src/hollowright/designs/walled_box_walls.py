@@ -191,7 +191,7 @@ def _host(
         roof = rim + depths[0].value
     host = Host(
         form, inner.area, b.wall_sheet_thickness, b.metal("wall_sheet_metal"), *across.means,
-        across.read, *depths, inside, rim, roof,
+        across.read, *depths, inside, *now, planned[0], rim, roof,
     )  # fmt: skip
     return host, width
 

@@ -19,14 +19,14 @@ FORMERS = {
 """How a strip is brought to each shape."""
 
 
-def box_work(form: Form, plates: str, scored: bool, reads: tuple[str, ...], cap: bool) -> tuple[
-    Work, ...
-]:  # fmt: skip
-    """Every step before the lid's own: plates 'on-end' or 'let-in'; reads: of the halves.
+def box_work(
+    form: Form, plates: str, scored: bool, reads: tuple[str, ...], cap: bool
+) -> tuple[Work, ...]:
+    """Every step before the lid's own: plates 'on-end' or 'let-in'; reads: across or round.
 
-    cap: the lid has a wall of its own, so that the body's isn't sawn apart.
+    cap: the lid has a wall of its own: the body's isn't sawn apart, and only the base goes on yet.
     """
-    return (*_walls(form, scored, cap), *_plates(plates, cap), _measure(plates, reads, cap))
+    return (*_walls(form, scored, cap), *_plates(plates, cap), _measure(reads, cap))
 
 
 def finish(after: str) -> tuple[Work, ...]:
@@ -142,10 +142,12 @@ def _saw_apart() -> Work:
 
 def _plates(plates: str, cap: bool) -> tuple[Work, ...]:
     on_end = plates == "on-end"
+    which = "the base" if cap else "base and top"
+    each = "the wall on it" if cap else "each wall on its plate"
     sits = (
-        "Stand each wall on its plate, flux, bind or weight it, and feed the solder from outside."
+        f"Stand {each}, flux, bind or weight it, and feed the solder from outside."
         if on_end
-        else "Let each plate in flush with the wall's edge, flux, and feed the solder from outside."
+        else "Let the plate in flush with the wall's edge, flux, and feed the solder from outside."
     )
     trim = (
         "Saw off what stands over and file it down to the wall, then stone it flush."
@@ -157,47 +159,53 @@ def _plates(plates: str, cap: bool) -> tuple[Work, ...]:
         if on_end
         else "to go in with a gap for the solder"
     )
+    rims = "rim" if cap else "rims"
     return (
         Work(
             "cut_plates",
             "cut",
-            "Cut base and top",
-            f"Cut the two plates by their blanks on the card: {rim}. Flatten and clean them.",
-            after=("measure",),
+            f"Cut {which}",
+            f"Cut {which} by the blank on the card, held against the wall first: {rim}. Flatten "
+            "and clean it.",
+            after=("solder_wall",),
             about=("plate_sheet",),
         ),
         Work(
             "solder_plates",
             "solder",
-            "Solder base and top",
-            f"{sits} Each half stays open at its other end. Heat the plate from below more than "
-            "the wall's edge. Hard solder once more; paint the wall's seam with yellow ochre or "
-            "rouge and keep the flame off it.",
-            after=("lid_wall", "saw_apart", "cut_plates")[0 if cap else 1 :],
+            f"Solder {which}",
+            f"{sits} {'It' if cap else 'Each half'} stays open at the other end. Heat the plate "
+            "from below more than the wall's edge. Hard solder once more; paint the wall's seam "
+            "with yellow ochre and keep the flame off it.",
+            after=("solder_wall" if cap else "saw_apart", "cut_plates"),
             cautions=("open_end",),
         ),
         Work(
             "trim_plates",
             "file",
-            "Trim the plates and true the rims",
-            f"{trim} Then true both rims once more on the flat, now: the lid follows what is read "
+            f"Trim {which} and true the {rims}",
+            f"{trim} Then true the {rims} once more on the flat, now: the lid follows what is read "
             "next.",
             after=("solder_plates",),
         ),
     )
 
 
-def _measure(plates: str, reads: tuple[str, ...], cap: bool) -> Work:
-    del plates, cap
+def _measure(reads: tuple[str, ...], cap: bool) -> Work:
+    depths = ("body_depth",) if cap else ("lid_depth", "body_depth")
+    planned = (
+        "the body's inside depth (planned {planned_body_depth})"
+        if cap
+        else "the inside depths (planned {planned_lid_depth} and {planned_body_depth})"
+    )
     return Work(
         "measure_halves",
         "measure",
-        "Measure both halves again",
-        "Read the inside depths (planned {planned_lid_depth} and {planned_body_depth}) with the "
-        "depth rod, and what the lid has to fit: across with the jaws, or, where no jaws will do, "
-        "round it on a strip of paper. Write them in the plan: every number after this follows "
-        "what came out, not what was meant.",
-        marks=reads,
-        reads=reads,
+        "Measure the body again" if cap else "Measure both halves again",
+        f"Read {planned} with the depth rod, and what the lid has to fit: across with the jaws, "
+        "or, where no jaws will do, round it on a strip of paper. Write them in the plan: every "
+        "number after this follows what came out, not what was meant.",
+        marks=(*depths, *reads),
+        reads=(*depths, *reads),
         after=("trim_plates",),
     )
