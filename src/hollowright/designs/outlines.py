@@ -15,7 +15,7 @@ from hollowright.quantity import Quantity, exact
 from hollowright.shapes import outline as flat
 from hollowright.shapes.files import FileOutline, read_outline
 from hollowright.shapes.mid_line import check_wall, parallel_length
-from hollowright.shapes.offset import ParallelRefused, offset
+from hollowright.shapes.offset import ParallelRefused, offset, offset_pieces, one_piece
 from hollowright.shapes.outline import Outline
 from hollowright.shapes.ovals import ellipse, regular_polygon
 
@@ -75,7 +75,8 @@ class Form:
 
     outline: centred on 0, 0 [mm]. sizes: as a blank names them. round: length round it [mm]; area
     [mm2]; turn: what its parallels lose round for each millimetre across [1]. flats: a regular
-    polygon's sides and its across flats.
+    polygon's sides and its across flats. drawn, inset: of a parallel, what it is the parallel of
+    and how far inside it lies [mm].
     """
 
     shape: str
@@ -86,6 +87,8 @@ class Form:
     turn: Quantity
     flats: tuple[Quantity, Quantity] | None = None
     corner: Quantity | None = None
+    drawn: Outline | None = None
+    inset: float = 0.0
 
     @property
     def across(self) -> Quantity:
@@ -272,12 +275,17 @@ def outline_turns(outline: Outline) -> tuple[float, float]:
     return math.pi - sum(corners) / 2, sum(math.tan(turn / 2) for turn in corners)
 
 
-def check(form: Form, depth: float, what: str) -> None:
-    """Refuse an outline that is bent tighter than what is to go round its inside [mm]."""
+def check(form: Form, *layers: tuple[str, float]) -> None:
+    """Refuse an outline bent tighter than what is to lie inside it, layer by layer.
+
+    layers: what each is called in the error, and how deep it goes [mm], the deepest last.
+    """
     try:
-        check_wall(form.outline, depth, 0.0)
+        check_wall(form.outline, layers[-1][1], 0.0)
     except ParallelRefused as fault:
-        raise refused(form, fault, what) from None
+        if len(layers) > 1:
+            check(form, *layers[:-1])
+        raise refused(form, fault, layers[-1][0]) from None
 
 
 def refused(form: Form, fault: ParallelRefused, what: str) -> PlanRefused:
@@ -342,22 +350,32 @@ def _inner_rectangle(form: Form, depth: Quantity) -> Form:
 
 def _offset(form: Form, depth: Quantity) -> Form:
     """The parallel of an oval or a path, its numbers by the theorem of parallel curves."""
-    outline = _parallel(form.outline, -depth.value)
+    whole, inset = form.drawn or form.outline, form.inset + depth.value
+    outline = _parallel(whole, -inset)
     if form.shape == "oval":
         sizes = {name: law.inner_size(size, depth) for name, size in form.sizes.items()}
         around = law.inner_round(form.round, form.turn, depth)
         area = law.inner_area(form.area, form.round, form.turn, depth)
-        return Form("oval", outline, sizes, around, area, form.turn)
-    whole = parallel_length(form.outline, -depth.value)
-    turn = (form.round.value - whole) / (2 * depth.value) if depth.value else form.turn.value
+        return Form(
+            "oval", outline, sizes, around, area, form.turn, drawn=whole, inset=inset
+        )  # fmt: skip
     made = drawn_form(outline, "from the drawing, parallel")
-    measured = replace(form.turn, value=turn)
-    return replace(made, round=law.inner_round(form.round, measured, depth), turn=form.turn)
+    turn = form.turn
+    if depth.value:
+        lost = (form.round.value - outline.perimeter) / (2 * depth.value)
+        turn = replace(turn, value=lost)
+    return replace(
+        made, round=law.inner_round(form.round, turn, depth), turn=form.turn, drawn=whole,
+        inset=inset,
+    )  # fmt: skip
 
 
 @lru_cache(maxsize=64)
 def _parallel(outline: Outline, distance: float) -> Outline:
-    return offset(outline, distance) if distance else outline
+    """The parallel, outwards; inwards, how tight its bends are is known from `check` already."""
+    if distance >= 0:
+        return offset(outline, distance)
+    return one_piece(offset_pieces(outline, distance), outline, distance)
 
 
 def settled(form: Form, depth: float) -> Form:

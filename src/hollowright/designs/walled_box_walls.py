@@ -76,12 +76,13 @@ def walls_of(b: Brief) -> Walls:
 def _outline(b: Brief, thickness: Quantity) -> tuple[Form, Quantity]:
     """The outline, and its turn at the wall's middle."""
     form = outlines.form_of(b)
-    outlines.check(form, thickness.value, "the wall")
+    wall_alone = ("the wall", thickness.value)
     if b.word("lid") == INNER and b.has("ring_thickness"):
         whole = thickness.value + b.ring_thickness.value
-        outlines.check(form, whole, "wall and ring together")
+        outlines.check(form, wall_alone, ("wall and ring together", whole))
         depth = thickness.value + b.ring_thickness.value / 2
     else:
+        outlines.check(form, wall_alone)
         depth = -thickness.value / 2
     return outlines.settled(form, depth), outlines.settled(form, thickness.value / 2).turn
 
