@@ -173,7 +173,8 @@ def _smooth(
 ) -> Array:
     """Normals at the corners: the mean over each fan, by the triangles' angles and areas.
 
-    The area weighs in so that a broad flat beside a narrow bend keeps its own normal.
+    The area weighs in so that a broad flat beside a narrow bend keeps its own normal. The tip of a
+    cone has none (zero): every contour may run into it.
     """
     points = corners[triangles]
     out = points[:, [1, 2, 0]] - points
@@ -186,5 +187,9 @@ def _smooth(
         axis=1,
     )
     size = np.linalg.norm(total, axis=1)
-    mean = total / np.where(size > 0, size, 1.0)[:, None]
-    return mean[fans]
+    mean = (total / np.where(size > 0, size, 1.0)[:, None])[fans]
+    pointed = ((mean * normals[:, None, :]).sum(axis=2) < math.cos(CREASE)).ravel()
+    tips = np.zeros(count, dtype=bool)
+    tips[fans.ravel()[pointed]] = True
+    smooth: Array = np.where(tips[fans][:, :, None], 0.0, mean)
+    return smooth
