@@ -24,6 +24,7 @@ from hollowright.web.guard import Guard
 from hollowright.web.opened import opened
 from hollowright.web.outcome import Outcome, worked_out
 from hollowright.web.show import answer_part, asked, page, plan_part
+from hollowright.web.turnable import turnable
 
 MOST_FIELDS = 300
 """No form of ours has more boxes."""
@@ -35,7 +36,13 @@ def make_app(host: str, shop: Shop | None = None) -> Starlette:
     shop: whose numbers it plans with; the defaults without one.
     """
     static = StaticFiles(packages=[("hollowright.web", "static"), ("js_lib_htmx", "static")])
-    posts = {"/plan": plan, "/check": check, "/open": open_piece, "/download": save}
+    posts = {
+        "/plan": plan,
+        "/check": check,
+        "/open": open_piece,
+        "/download": save,
+        "/scene": turnable,
+    }
     app = Starlette(
         routes=[
             Route("/", first, methods=["GET"]),
