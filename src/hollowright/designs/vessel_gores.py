@@ -1,0 +1,138 @@
+"""A vessel seamed from equal gores along its meridian, on a flat base where it has one."""
+
+from __future__ import annotations
+
+import math
+from itertools import pairwise
+
+from hollowright.designs.vessel_base import base_joint, base_part
+from hollowright.designs.vessel_form import Form, Made
+from hollowright.designs.vessel_profile import Points, above, below, length, parallel, smooth
+from hollowright.designs.vessel_work import gores_work
+from hollowright.formulas import raising
+from hollowright.piece import Blank, Joint, Part, Solid
+from hollowright.quantity import Quantity, exact
+from hollowright.shapes.cubic import Cubic
+from hollowright.shapes.curves import TURN, Curve, Line
+from hollowright.shapes.developments.gores import Gore
+from hollowright.shapes.developments.meridian import along
+from hollowright.shapes.outline import Outline
+from hollowright.shapes.solids import FRONT_LEFT, Turned
+
+NEAR = 0.02  # part of the thickness by which it is varied for a slope
+
+
+def made(form: Form) -> Made:
+    """The gores, the base, their seams and the work."""
+    profile, t, count = form.profile, form.thickness, int(form.b.gores.value)
+    middle = _middle(form, t.value)
+    gore = Gore(along(smooth(middle)), count)
+    outline = _lying(gore.outline())
+    long, wide, numbers = _sizes(form, gore, outline)
+
+    def metal_below(thickness: float, level: float) -> float:
+        return profile.filled(0.0, level) - profile.filled(thickness, level)
+
+    skin = form.skin("outside", "", lambda depth: metal_below(depth, profile.height))
+    metal = raising.metal(*skin, t).named("shell_metal", "metal of the whole form")
+    parts: list[Part] = []
+    seams = [Joint("gores", f"{count} seams between gores", ("gore",),
+                   raising.seams(long, form.b.gores), t)]  # fmt: skip
+    based: tuple[Quantity, ...] = ()
+    if profile.flat_base > 0:
+        base, based = base_part(form)
+        parts.append(base)
+        seams.append(base_joint(form, based[0], "gore", ("gores",)))
+        metal = raising.less_base(metal, based[-1])
+    whole = raising.metal_mass(metal, form.density).named("wall_mass", "weight of all gores")
+    mass = raising.share_of(whole, form.b.gores).named("gore_mass", "weight of a gore")
+    body = Turned(
+        "gores", _section(form), seams=tuple(FRONT_LEFT + TURN * k / count for k in range(count)),
+        exact_volume=metal.value if profile.curved else None,
+    )  # fmt: skip
+    blank = Blank("plate", outline, {"length": long, "width": wide})
+    parts.append(Part("gore", "gore", "sheet", blank, mass, count, (Solid("gores", body),)))
+    return Made(
+        (form.b.gores, *numbers, long, wide, _defect(form, middle, count), *skin, *based, whole),
+        tuple(parts), tuple(seams), gores_work(bool(based)), metal_below, profile,
+    )  # fmt: skip
+
+
+def _middle(form: Form, thickness: float) -> Points:
+    """The middle of a wall of a thickness [mm], from the base's upper face, or the axis, up."""
+    return _wall(form, form.profile.inside(thickness / 2), thickness)
+
+
+def _wall(form: Form, line: Points, thickness: float) -> Points:
+    """A line from the upper face of a base of a thickness, or from the axis, up to the rim."""
+    whole = below(line, form.profile.height)
+    return above(whole, thickness) if form.profile.flat_base > 0 else whole
+
+
+def _section(form: Form) -> Points:
+    """Half the section of the wall above its base [mm]."""
+    profile, t = form.profile, form.thickness.value
+    if profile.flat_base <= 0:
+        return profile.section(t)
+    inside = above(below(parallel(profile.drawn, t), profile.height), t + 1e-9)
+    return (*_wall(form, profile.drawn, t), *reversed(inside))
+
+
+def _sizes(
+    form: Form, gore: Gore, outline: Outline
+) -> tuple[Quantity, Quantity, tuple[Quantity, ...]]:
+    """Length and width as quantities that follow the thickness, and the numbers they come from."""
+    t, widest = form.thickness, form.profile.widest
+    near = [length(_middle(form, t.value * k)) for k in (1 - NEAR, 1 + NEAR)]
+    lost = (near[0] - near[1]) / (2 * NEAR * t.value)
+    outside = form.constant(
+        "length_of_foil", "length of a gore, led back to no thickness", "mm",
+        outline.width + lost * t.value, "along the profile, and straight back from this thickness",
+    )  # fmt: skip
+    shorter = form.constant(
+        "shortening", "length lost for each millimetre of thickness", "", lost,
+        "from lengths at two thicknesses",
+    )  # fmt: skip
+    radius = exact("greatest_radius", "greatest outside radius", "mm", widest, "asked",
+                   "the profile")  # fmt: skip
+    middle = outline.height * gore.count / TURN
+    aside = form.constant(
+        "aside", "how far the middle lies inside it, in thicknesses", "",
+        (widest - middle) / t.value, "of parallel curves, at the widest place",
+    )  # fmt: skip
+    return (
+        raising.gore_length(outside, shorter, t),
+        raising.gore_width(radius, aside, t, form.b.gores),
+        (outside, shorter, radius, aside),
+    )
+
+
+def _defect(form: Form, middle: Points, count: int) -> Quantity:
+    """How much longer a gore's edge is than the line along the form that it must follow."""
+    long = edge_length(middle, count) - length(middle)
+    return form.constant(
+        "edge_defect", "how much the gore's edge must shrink to follow the form", "mm", long,
+        "length of the gore's edge less that of its middle",
+    )  # fmt: skip
+
+
+def edge_length(middle: Points, count: int) -> float:
+    """Length of the edge of one of `count` gores whose middle line is given [mm]."""
+    half = math.pi / count
+    return math.fsum(math.hypot(math.dist(a, b), half * (b[0] - a[0])) for a, b in pairwise(middle))
+
+
+def _lying(outline: Outline) -> Outline:
+    """An outline turned a quarter, its length along x, from 0, 0 [mm]."""
+    turned: list[Curve] = []
+    for curve in outline.segments:
+        if isinstance(curve, Cubic):
+            turned.append(Cubic(*((y, -x) for x, y in curve.controls)))
+        elif isinstance(curve, Line):
+            (x0, y0), (x1, y1) = curve.start, curve.end
+            turned.append(Line((y0, -x0), (y1, -x1)))
+        else:  # a gore's outline has no other curves
+            raise TypeError(type(curve).__name__)
+    lying = Outline(tuple(turned))
+    low_x, low_y, _, _ = lying.bounds
+    return lying.moved(-low_x, -low_y)
