@@ -71,7 +71,7 @@ def bending(b: Brief, form: Form, thickness: Quantity, turn: Quantity) -> Bendin
         )
     if form.shape == "path":
         return _any_folds(b, form, thickness, line)
-    sides = form.flats[0] if form.flats else exact("sides", "corners", "", 4, "constant")
+    sides = form.flats[0] if form.flats else exact("sides", "4", "", 4, "constant")
     corner = fold.corner(sides)
     angle = fold.groove(corner)
     depth = fold.depth(thickness, b.score_web)
@@ -88,7 +88,7 @@ def _any_folds(b: Brief, form: Form, thickness: Quantity, line: Quantity | None)
     hollow = sum(math.tan(-turn / 2) for turn in corners if turn < 0)
 
     def sum_of(label: str, value: float) -> Quantity:
-        return exact("", label, "", value, "constant", "the drawing")
+        return exact("", label, "", value, "asked", "the drawing")
 
     depth = fold.depth(thickness, b.score_web)
     folds = fold.loss_of_all(
@@ -97,7 +97,7 @@ def _any_folds(b: Brief, form: Form, thickness: Quantity, line: Quantity | None)
         sum_of("all folds' turns", sum(map(abs, corners))),
         thickness, b.score_web, b.score_line,
     )  # fmt: skip
-    where = line or exact("", "the middle", "", 0.5, "constant")
+    where = line or exact("", "1/2", "", 0.5, "constant")
     taken = wall.bend_loss(sum_of("half the bends' turn", bends), thickness, where)
     return Bending(None, (folds + taken).named("strip_loss", "what folds and bends take off",
                                                folds.source), (depth, folds))  # fmt: skip

@@ -191,7 +191,7 @@ def shell(form: Form, outside: Quantity, thickness: Quantity, what: str) -> Shel
     if form.shape == "path":
         metal = outer.outline.area - inner.outline.area
         told = "metal in the section = area between the two outlines"
-        section = exact("section", "metal in the section", "mm2", metal, "constant",
+        section = exact("section", "metal in the section", "mm2", metal, "asked",
                         "the drawing", told)  # fmt: skip
     else:
         section = wall_law.section(outside, thickness, form.turn)

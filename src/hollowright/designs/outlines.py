@@ -15,7 +15,7 @@ from hollowright.quantity import Quantity, exact
 from hollowright.shapes import outline as flat
 from hollowright.shapes.files import FileOutline, read_outline
 from hollowright.shapes.mid_line import check_wall, parallel_length
-from hollowright.shapes.offset import ParallelRefused, offset, offset_pieces, one_piece
+from hollowright.shapes.offset import TOLERANCE, ParallelRefused, offset, offset_pieces, one_piece
 from hollowright.shapes.outline import Outline
 from hollowright.shapes.ovals import ellipse, regular_polygon
 
@@ -112,6 +112,10 @@ class Form:
         return {"circle": "diameter", "polygon": "across flats"}.get(self.shape, "mean across")
 
 
+OVAL = 2e-5
+"""Arcs that stand for an oval's parallel lie this near to it [mm]: its area is then right to 1e-6.
+"""
+
 CORNER = math.radians(0.5)
 """A corner that turns by less isn't one."""
 
@@ -147,11 +151,8 @@ def _unused(b: Brief, shape: str) -> list[Caution]:
     return [Caution("outline_unused", text, "reading", names[0])]
 
 
-SMOOTH = exact(
-    "turn", "what a parallel loses round for each mm across", "", math.pi, "constant",
-    "parallel curves of a smooth closed curve (Steiner)", "turn = pi, for an outline that turns"
-    " once round without a corner",
-)  # fmt: skip
+SMOOTH = exact("turn", "pi", "", math.pi, "constant", "parallel curves (Steiner)")
+"""The turn of an outline without corners."""
 
 
 def _circle(b: Brief) -> Form:
@@ -196,7 +197,7 @@ def rectangle(length: Quantity, width: Quantity, corner: Quantity | None) -> For
         turn = SMOOTH
     else:
         around = law.rectangle_round(length, width)
-        turn = law.polygon_turn(exact("sides", "sides", "", 4, "constant"))
+        turn = law.polygon_turn(exact("sides", "4", "", 4, "constant"))
     return Form(
         "rectangle", drawn.moved(-length.value / 2, -width.value / 2),
         {"length": length, "width": width}, around,
@@ -254,7 +255,7 @@ def drawn_form(outline: Outline, told: str) -> Form:
     """A form whose numbers are measured on its outline."""
 
     def found(id: str, label: str, unit: str, value: float) -> Quantity:
-        return exact(id, label, unit, value, "constant", told, f"{label} = {told}")
+        return exact(id, label, unit, value, "asked", told, f"{label} = {told}")
 
     sizes = {
         "length": found("outline_length", "length", "mm", outline.width),
@@ -264,7 +265,7 @@ def drawn_form(outline: Outline, told: str) -> Form:
         "path", outline, sizes,
         found("outside_round", "length round the outside", "mm", outline.perimeter),
         found("outline_area", "area of the outline", "mm2", outline.area),
-        found("turn", "what a parallel loses round for each mm across", "",
+        found("turn", "turn", "",
               sum(outline_turns(outline))),
     )  # fmt: skip
 
@@ -316,10 +317,12 @@ def parallel(form: Form, depth: Quantity, what: str, prefix: str = "") -> Form:
 
 def named(form: Form, prefix: str) -> Form:
     """The form with its sizes under a part's name: base_length for 'base'."""
-    sizes = {
-        name: size.named(f"{prefix}_{name}", f"{prefix.replace('_', ' ')} {name}")
-        for name, size in form.sizes.items()
-    }
+    sizes = {}
+    for name, size in form.sizes.items():
+        label = f"{prefix.replace('_', ' ')} {name}"
+        sizes[name] = replace(
+            size.named(f"{prefix}_{name}", label), told=size.told.replace(size.label, label, 1)
+        )
     return replace(form, sizes=sizes)
 
 
@@ -351,7 +354,7 @@ def _inner_rectangle(form: Form, depth: Quantity) -> Form:
 def _offset(form: Form, depth: Quantity) -> Form:
     """The parallel of an oval or a path, its numbers by the theorem of parallel curves."""
     whole, inset = form.drawn or form.outline, form.inset + depth.value
-    outline = _parallel(whole, -inset)
+    outline = _parallel(whole, -inset, OVAL if form.shape == "oval" else TOLERANCE)
     if form.shape == "oval":
         sizes = {name: law.inner_size(size, depth) for name, size in form.sizes.items()}
         around = law.inner_round(form.round, form.turn, depth)
@@ -371,11 +374,12 @@ def _offset(form: Form, depth: Quantity) -> Form:
 
 
 @lru_cache(maxsize=64)
-def _parallel(outline: Outline, distance: float) -> Outline:
+def _parallel(outline: Outline, distance: float, tolerance: float) -> Outline:
     """The parallel, outwards; inwards, how tight its bends are is known from `check` already."""
     if distance >= 0:
-        return offset(outline, distance)
-    return one_piece(offset_pieces(outline, distance), outline, distance)
+        return offset(outline, distance, tolerance=tolerance)
+    pieces = offset_pieces(outline, distance, tolerance=tolerance)
+    return one_piece(pieces, outline, distance)
 
 
 def settled(form: Form, depth: float) -> Form:

@@ -63,7 +63,7 @@ def walls_of(b: Brief) -> Walls:
     floor = b.plate_sheet_thickness.value if _on_end(b) else 0.0
     host, width = _host(b, form, inner, across, depths, now, floor, planned)
     listed = (
-        *form.sizes.values(), *(form.flats or ()), form.round, form.turn, thickness, length,
+        *form.sizes.values(), *(form.flats or ()), form.round, *turn_of(form), thickness, length,
         *across.listed, width, *planned, *depths, host.inside, *how.grooves,
         *((b.score_web,) if how.grooves else ()), *((how.line,) if how.line else ()),
     )  # fmt: skip
@@ -71,6 +71,11 @@ def walls_of(b: Brief) -> Walls:
         form, inner, thickness, how, length, width, planned, now, host, floor, across.reads,
         tuple({each.id: each for each in listed}.values()), _cautions(b, form, how),
     )  # fmt: skip
+
+
+def turn_of(form: Form) -> tuple[Quantity, ...]:
+    """The outline's turn, where it isn't pi."""
+    return () if form.turn.kind == "constant" else (form.turn,)
 
 
 def _outline(b: Brief, thickness: Quantity) -> tuple[Form, Quantity]:
@@ -91,7 +96,7 @@ def _as_made(form: Form, thickness: Quantity, turn: Quantity, how: Bending) -> B
     """How the strip is taken back to what it will measure; a drawn outline has its own loss."""
     if form.shape != "path" or how.lost is not None:
         return how
-    line = how.line or exact("", "the middle", "", 0.5, "constant")
+    line = how.line or exact("", "1/2", "", 0.5, "constant")
     return replace(how, lost=wall.bend_loss(turn, thickness, line))
 
 

@@ -209,7 +209,7 @@ def polygon_area(sides: Any, flats: Any) -> Any:
     return sides * flats * flats * tan(pi / sides) / 4
 
 
-@formula("turn", "", "what a parallel loses round for each mm across")
+@formula("turn", "", "turn")
 def polygon_turn(sides: Any) -> Any:
     """What the length round a polygon loses for each millimetre that it is smaller across [1].
 
