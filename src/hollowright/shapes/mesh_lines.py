@@ -156,13 +156,9 @@ def _crossing(shape: Surface, which: Numbers, one: Numbers, two: Numbers) -> Arr
 
 def _edge_node(shape: Surface, which: Numbers, one: Numbers, two: Numbers) -> Numbers:
     """A number for each triangle's edge: both triangles share it unless the edge is a crease."""
-    count = len(shape.corners)
-    pair = np.stack([shape.triangles[which, one], shape.triangles[which, two]], axis=1)
-    key = pair.min(axis=1) * count + pair.max(axis=1)
-    keys = shape.edges.min(axis=1) * count + shape.edges.max(axis=1)
-    edge = np.searchsorted(keys, key)
+    edge = shape.edge_between(shape.triangles[which, one], shape.triangles[which, two])
     second = shape.creased[edge] & (shape.sides[edge, 0] != which)
-    nodes: Numbers = count + 2 * edge + second
+    nodes: Numbers = len(shape.corners) + 2 * edge + second
     return nodes
 
 

@@ -43,13 +43,9 @@ class Cover:
         Neighbours that both look to the eye overlap by a hair, so that no gap shows between them.
         """
         shape = self._shape
-        count = len(shape.corners)
-        keys = shape.edges.min(axis=1) * count + shape.edges.max(axis=1)
         inner = facing[shape.sides].all(axis=1) & (shape.sides[:, 0] != shape.sides[:, 1])
         corners = shape.triangles[self._which]
-        following = corners[:, [1, 2, 0]]
-        key = np.minimum(corners, following) * count + np.maximum(corners, following)
-        edge = np.searchsorted(keys, key)
+        edge = shape.edge_between(corners, corners[:, [1, 2, 0]])
         margins: Array = np.where(inner[edge], -1e-7 * shape.size, 0.1 * tolerance)
         return margins
 

@@ -47,6 +47,13 @@ class Surface:
         """Greatest extent [mm]."""
         return float(np.ptp(self.corners, axis=0).max()) if len(self.corners) else 0.0
 
+    def edge_between(self, one: Numbers, two: Numbers) -> Numbers:
+        """Numbers of the edges between corners, of any shape."""
+        count = len(self.corners)
+        wanted = np.minimum(one, two) * count + np.maximum(one, two)
+        found: Numbers = np.searchsorted(_key(self.edges, count), wanted)  # edges are in this order
+        return found
+
     def shifted(self, view: View, shifts: Sequence[Vector]) -> Surface:
         """The same with each mesh moved [mm]."""
         frame = np.array([view.right, view.up, view.eye])
