@@ -25,7 +25,7 @@ def raised_work(courses: int, based: bool) -> tuple[Work, ...]:
             "smooth: a nick becomes a crack.",
             marks=("vessel_cut_diameter",), after=("measure",), about=("sheet",),
         ),
-        *(_from_flat(courses) if based else _from_bowl()),
+        *(_from_flat(courses) if based else _from_bowl(courses)),
         Work(
             "planish", "bend", "Planish",
             "Anneal and pickle once more. True the form over stakes that fit it, against a "
@@ -62,7 +62,7 @@ def _from_flat(count: int) -> tuple[Work, ...]:
         ),
         Work(
             "raise", "bend", f"Raise it in {count} courses",
-            f"Anneal before every course: {{anneals}} in all, more if it rings hard. Over the "
+            f"Anneal before every course: {count} times in all, more if it rings hard. Over the "
             "stake, from the scribed base out to the rim, ring by ring, the blow just above where "
             "the metal lies on. Heights are those of a straight wall of the rim's own area: a "
             f"guide, not a size. {told} Then shape the wall to the profile.",
@@ -71,15 +71,15 @@ def _from_flat(count: int) -> tuple[Work, ...]:
     )  # fmt: skip
 
 
-def _from_bowl() -> tuple[Work, ...]:
+def _from_bowl(count: int) -> tuple[Work, ...]:
     """Sinking first, where there is no flat base to raise from."""
     return (
         Work(
             "raise", "bend", "Sink it, then raise it",
             "Anneal the disc. Sink it in a hollow of end-grain wood or a sandbag, from the rim "
             "inwards in rings, turning it, until it is a bowl of about half the height. Anneal. "
-            "Then over a stake from the middle out, about {courses} courses, {anneals} annealings "
-            "in all, more if it rings hard, until it fits the template. Sinking stretches the "
+            f"Then over a stake from the middle out in about {count} courses, annealed before "
+            "each, more if it rings hard, until it fits the template. Sinking stretches the "
             "bottom: stop early, it is the thinnest place.",
             after=("cut_disc",), cautions=("hammer",),
         ),

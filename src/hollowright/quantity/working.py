@@ -8,6 +8,7 @@ from hollowright.units import format_number
 _DECIMALS = {
     "mm": 2,
     "g": 1,
+    "ml": 1,
     "deg": 2,
     "kPa": 1,
     "N": 1,
