@@ -18,6 +18,9 @@ from hollowright.web.pages import rendered
 PICTURE_WIDTH = 92.0
 """Width of a drawing in the gallery [mm]."""
 
+HIGHEST = 66.0
+"""How high it may be [mm]."""
+
 ASKED = ("length", "angle", "number", "share", "text", "points", "drawing", "count", "choice")
 """Kinds of fields that are sizes to fill."""
 
@@ -71,4 +74,4 @@ def example_picture(id: str) -> bytes:
 
     example: Example = EXAMPLE if id == COMPOSED else design(id).examples[0]
     plan = plan_tables(read_tables(example.text))
-    return svg(plan_picture(plan, PICTURE_WIDTH)).encode()
+    return svg(plan_picture(plan, PICTURE_WIDTH, most_height=HIGHEST)).encode()
