@@ -55,7 +55,19 @@ def made_across(strip: Any, marking: Any, sawing: Any, thickness: Any, turn: Any
     return (strip + marking + sawing) / turn + thickness
 
 
-@formula("made_inside", "mm", "part's mean inside as it will come out")
+@formula(
+    "made_inside",
+    "mm",
+    "part's mean inside as it will come out",
+    slips={
+        "the wall taken off once instead of twice": (
+            lambda strip, marking, sawing, thickness, turn: (strip + marking + sawing) / turn
+        ),
+        "the wall not taken off": lambda strip, marking, sawing, thickness, turn: (
+            (strip + marking + sawing) / turn + thickness
+        ),
+    },
+)
 def made_inside(strip: Any, marking: Any, sawing: Any, thickness: Any, turn: Any) -> Any:
     """Mean inside [mm] of a closed wall that comes of a strip: length round over `turn`.
 
