@@ -60,9 +60,8 @@ def folded(b: Brief, form: Form) -> bool:
 
 def bending(b: Brief, form: Form, thickness: Quantity, turn: Quantity) -> Bending:
     """How a strip of a thickness [mm] follows an outline with its outer face."""
-    line = _line(b, form, thickness, turn)
     if not folded(b, form):
-        return Bending(line)
+        return Bending(_line(b, form, thickness.value, turn.value))
     if b.score_web.value >= thickness.value:
         raise b.refuse(
             "score_web",
@@ -70,7 +69,7 @@ def bending(b: Brief, form: Form, thickness: Quantity, turn: Quantity) -> Bendin
             "Leave 0.2 mm, say.",
         )
     if form.shape == "path":
-        return _any_folds(b, form, thickness, line)
+        return _any_folds(b, form, thickness)
     sides = form.flats[0] if form.flats else exact("sides", "4", "", 4, "constant")
     corner = fold.corner(sides)
     angle = fold.groove(corner)
@@ -80,7 +79,7 @@ def bending(b: Brief, form: Form, thickness: Quantity, turn: Quantity) -> Bendin
     return Bending(None, lost, (angle, depth, taken, lost))
 
 
-def _any_folds(b: Brief, form: Form, thickness: Quantity, line: Quantity | None) -> Bending:
+def _any_folds(b: Brief, form: Form, thickness: Quantity) -> Bending:
     """The same where a drawn outline's corners differ, and where it is bent between them."""
     corners = [turn for turn in form.outline.turns if abs(turn) > CORNER]
     bends, _ = outline_turns(form.outline)
@@ -97,33 +96,53 @@ def _any_folds(b: Brief, form: Form, thickness: Quantity, line: Quantity | None)
         sum_of("all folds' turns", sum(map(abs, corners))),
         thickness, b.score_web, b.score_line,
     )  # fmt: skip
+    line = _line(b, form, thickness.value, bends, folds.value)
     where = line or exact("", "1/2", "", 0.5, "constant")
     taken = wall.bend_loss(sum_of("half the bends' turn", bends), thickness, where)
     return Bending(None, (folds + taken).named("strip_loss", "what folds and bends take off",
                                                folds.source), (depth, folds))  # fmt: skip
 
 
-def _line(b: Brief, form: Form, thickness: Quantity, turn: Quantity) -> Quantity | None:
-    """The neutral line [1], None where it is the middle."""
+def _line(
+    b: Brief, form: Form, thickness: float, turn: float, folds: float = 0.0
+) -> Quantity | None:
+    """The neutral line [1], the mean over all bends; None where it is the middle.
+
+    turn: half of what the bends turn [1]; folds: what scored corners take off, of which it is free.
+    """
     choice = b.word("neutral_line")
-    if choice == MIDDLE:
+    if choice == MIDDLE or abs(turn) < CORNER:
         return None
-    if choice == DIN:
-        where, source = _din(form, thickness.value, turn.value), "DIN 6935"
+    source = "DIN 6935" if choice == DIN else "Machinery's Handbook, 31st ed., p. 1421"
+    if form.shape == "path" and form.drawn is None:
+        lost = form.round.value - folds - developed(b, form, thickness).length
+        where = 1 - lost / (2 * turn * thickness)
+    elif choice == DIN or form.shape == "path":
+        where = _mean_line(form, thickness, turn, choice, bool(folds))
     else:
-        where, source = ring.handbook_line(choice), "Machinery's Handbook, 31st ed., p. 1421"
+        where = ring.handbook_line(choice)
     return exact("neutral_line", f"neutral line ({choice})", "", where, "handbook", source)
 
 
-def _din(form: Form, thickness: float, turn: float) -> float:
-    """The line of DIN 6935 [1], the mean over bends of different radii; corners on the middle."""
+def _mean_line(form: Form, thickness: float, turn: float, choice: str, folds: bool) -> float:
+    """The line [1], the mean over bends of different radii, one way and the other.
+
+    By DIN 6935 corners are bent on the middle, by the handbook on its line; unless they are folds.
+    """
     off = 0.0
     for curve in chain_of(form.outline).curves:
         if isinstance(curve, Arc):
             inner = curve.radius - (thickness if curve.sweep > 0 else 0.0)
-            line = ring.din_line(max(inner, LEAST_RADIUS), thickness)
-            off += abs(curve.sweep) * (0.5 - line)
-    return float(0.5 - off / (2 * turn))
+            here = (
+                float(ring.din_line(max(inner, LEAST_RADIUS), thickness))
+                if choice == DIN
+                else ring.handbook_line(choice)
+            )
+            off += abs(curve.sweep) * (0.5 - here)
+    if choice != DIN and not folds:
+        corners = (math.tan(abs(t) / 2) for t in form.outline.turns if abs(t) > CORNER)
+        off += 2 * sum(corners) * (0.5 - ring.handbook_line(choice))
+    return 0.5 - off / (2 * turn)
 
 
 def wall_length(form: Form, thickness: Quantity, turn: Quantity, how: Bending) -> Quantity:

@@ -154,7 +154,21 @@ def outside_on_line(
     return (strip + marking + sawing) / turn + 2 * thickness * (1 - line)
 
 
-@formula("inside_as_made", "mm", "mean across inside, as it will come out")
+@formula(
+    "inside_as_made",
+    "mm",
+    "mean across inside, as it will come out",
+    slips={
+        "the wall taken off once instead of twice": (
+            lambda strip, marking, sawing, thickness, turn, lost: (
+                (strip + marking + sawing + lost) / turn - thickness
+            )
+        ),
+        "the wall not taken off": lambda strip, marking, sawing, thickness, turn, lost: (
+            (strip + marking + sawing + lost) / turn
+        ),
+    },
+)
 def inside_folded(
     strip: Any, marking: Any, sawing: Any, thickness: Any, turn: Any, lost: Any
 ) -> Any:
