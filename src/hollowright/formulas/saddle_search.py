@@ -1,0 +1,247 @@
+"""A branch on a main: sizes of its edge and its hole that have no closed form, by search or sum.
+
+Radii and offsets are millimetres, angles between the axes degrees; the parameters are those of
+`saddle_rim.Rim`.
+"""
+
+from __future__ import annotations
+
+import math
+
+from hollowright.formulas.saddle_rim import Rim, least, mean, most
+from hollowright.quantity import formula
+
+
+@formula("highest", "mm", "saddle's highest place", plain=True)
+def highest(seat: float, inner: float, outer: float, angle: float, offset: float) -> float:
+    """Greatest distance of a branch's edge from the main's axis, along the branch [mm].
+
+    highest = greatest depth of the fibres inner to outer on seat, at angle, with offset
+
+    seat: radius of the main's surface that is met; inner, outer: radii between which the edge
+    follows what meets first, equal where it follows one; angle between the axes [deg]; offset.
+    Source: golden section over the curve of intersection, descriptive geometry.
+
+    >>> round(highest(20.0, 9.0, 10.0, 60.0, 3.0), 4)
+    28.7372
+    """
+    return most(Rim(seat, inner, outer, angle, offset))
+
+
+@formula("deepest", "mm", "saddle's deepest place", plain=True)
+def deepest(seat: float, inner: float, outer: float, angle: float, offset: float) -> float:
+    """Least distance of a branch's edge from the main's axis, along the branch [mm].
+
+    deepest = least depth of the fibres inner to outer on seat, at angle, with offset
+
+    seat, inner, outer, angle, offset: as for the highest [mm, deg].
+    Source: golden section over the curve of intersection, descriptive geometry.
+
+    >>> round(deepest(20.0, 9.0, 10.0, 60.0, 3.0), 4)
+    16.7266
+    """
+    return least(Rim(seat, inner, outer, angle, offset))
+
+
+@formula("joint_length", "mm", "length of the joint", plain=True, slips={
+    "once round the branch taken": lambda s, r, a, e: 2 * math.pi * r,
+    "an ellipse of the slant taken": lambda s, r, a, e: (
+        math.pi * r * (1 + 1 / math.sin(a * math.pi / 180))
+    ),
+})  # fmt: skip
+def joint_length(seat: float, radius: float, angle: float, offset: float) -> float:
+    """Length of a saddle's seam in space [mm]: where a tube of a radius enters the main.
+
+    joint length = length of the curve of radius on seat, at angle, with offset
+
+    seat: radius of the main's surface; radius: of the branch; angle between the axes [deg]; offset.
+    Source: arc length of the curve of intersection by quadrature.
+
+    >>> round(joint_length(20.0, 10.0, 60.0, 3.0), 4)
+    69.5968
+    """
+    rim = Rim(seat, radius, radius, angle, offset)
+    return 2 * math.pi * mean(rim.speed, _samples(offset, radius, seat))
+
+
+@formula("hole_length", "mm", "hole's length along the main", plain=True)
+def hole_length(seat: float, radius: float, angle: float, offset: float) -> float:
+    """Length of a branch's hole along the main [mm].
+
+    hole length = reach along the main of the curve of radius on seat, at angle, with offset
+
+    seat, radius, angle, offset: as for the joint's length, the radius being the hole's [mm, deg].
+    Source: golden section over the curve of intersection, descriptive geometry.
+
+    >>> round(hole_length(20.0, 9.0, 60.0, 3.0), 4)
+    20.8478
+    """
+    rim = Rim(seat, radius, radius, angle, offset)
+    return most(rim.along) - least(rim.along)
+
+
+@formula("hole_shift", "mm", "hole's middle from the axes' meeting", plain=True)
+def hole_shift(seat: float, radius: float, angle: float, offset: float) -> float:
+    """How far along the main the middle of the hole lies from where the axes meet [mm].
+
+    hole shift = middle of the reach of the curve of radius on seat, at angle, with offset
+
+    seat, radius, angle, offset: as for the hole's length [mm, deg].
+    Source: golden section over the curve of intersection, descriptive geometry.
+
+    >>> round(hole_shift(20.0, 9.0, 60.0, 3.0), 4)
+    11.409
+    """
+    rim = Rim(seat, radius, radius, angle, offset)
+    return (most(rim.along) + least(rim.along)) / 2
+
+
+@formula("hole_area", "mm2", "hole's area on the main's outside", plain=True, slips={
+    "the branch's own section taken": lambda s, r, a, e: math.pi * r * r,
+})  # fmt: skip
+def hole_area(seat: float, radius: float, angle: float, offset: float) -> float:
+    """Area of a hole on the main's surface [mm2].
+
+    hole area = area of the main's surface inside the curve of radius on seat, at angle and offset
+
+    seat, radius, angle, offset: as for the hole's length [mm, deg].
+    Source: surface integral over the branch's section by quadrature.
+
+    >>> round(hole_area(20.0, 9.0, 60.0, 3.0), 3)
+    306.282
+    """
+
+    def strip(t: float) -> float:
+        y = offset + radius * math.sin(t)
+        return math.cos(t) ** 2 / math.sqrt(1 - y * y / (seat * seat))
+
+    return (
+        2
+        * math.pi
+        * radius
+        * radius
+        * mean(strip, _samples(offset, radius, seat))
+        / math.sin(angle * math.pi / 180)
+    )
+
+
+@formula("hole_volume", "mm3", "metal taken out of the main", plain=True, slips={
+    "the wall's thickness times the branch's section taken": lambda o, i, r, a, e: (
+        math.pi * r * r * (o - i)
+    ),
+})  # fmt: skip
+def hole_volume(outside: float, inside: float, radius: float, angle: float, offset: float) -> float:
+    """Metal that a hole takes out of the main's wall, led along the branch [mm3].
+
+    hole volume = metal between inside and outside within radius, at angle and offset
+
+    outside, inside: radii of the main's wall; radius: of the hole; angle between the axes [deg];
+    offset; the hole within the bore.
+    Source: volume integral over the branch's section by quadrature.
+
+    >>> round(hole_volume(20.0, 19.0, 9.0, 60.0, 3.0), 3)
+    307.06
+    """
+
+    def chord(t: float) -> float:
+        y = offset + radius * math.sin(t)
+        far, near = outside * outside - y * y, inside * inside - y * y
+        return math.cos(t) ** 2 * (math.sqrt(max(0.0, far)) - math.sqrt(max(0.0, near)))
+
+    return (
+        2
+        * math.pi
+        * radius
+        * radius
+        * mean(chord, _samples(offset, radius, inside))
+        / math.sin(angle * math.pi / 180)
+    )
+
+
+def edges(
+    cut: str, seat: float, bore: float, outside: float, angle: float, offset: float, t: float
+) -> tuple[float, float]:
+    """Depths [mm] of a finished branch's outer and inner edge at t [rad].
+
+    cut: bevelled, its whole wall on the main; square, cut on the bore's line and filed where it
+    stood proud; unfiled, where the wall meets first. bore, outside: the branch's radii [mm].
+    Source: descriptive geometry.
+
+    >>> [round(edge, 3) for edge in edges("bevelled", 20, 9, 10, 90, 0, math.pi / 2)]
+    [17.321, 17.861]
+    """
+    rim = Rim(seat, bore, outside, angle, offset)
+    if cut == "unfiled":
+        return (rim(t), rim(t))
+    outer, inner = rim.depth(outside, t), rim.depth(bore, t)
+    return (outer if cut == "bevelled" else max(outer, inner), inner)
+
+
+def _mean_depth(
+    cut: str, seat: float, bore: float, outside: float, angle: float, offset: float
+) -> float:
+    """Mean depth of a finished branch's end over its section [mm], straight across the wall."""
+    outer_share = (bore + 2 * outside) / (3 * bore + 3 * outside)
+
+    def at(t: float) -> float:
+        outer, inner = edges(cut, seat, bore, outside, angle, offset, t)
+        return outer_share * outer + (1 - outer_share) * inner
+
+    return mean(at, 60)
+
+
+@formula("mean_depth", "mm", "saddle's mean depth", plain=True)
+def mean_depth_bevelled(
+    seat: float, bore: float, outside: float, angle: float, offset: float
+) -> float:
+    """Mean depth of a branch's end whose whole wall lies on the main [mm]: what it weighs by.
+
+    mean depth = mean over the wall of the depth of bore and outside on seat, at angle, with offset
+
+    seat: radius of the main's surface that is met; bore, outside: the branch's radii; angle between
+    the axes [deg]; offset.
+    Source: trapezoid rule round the branch, straight across the wall.
+
+    >>> round(mean_depth_bevelled(20.0, 9.0, 10.0, 60.0, 3.0), 4)
+    21.4028
+    """
+    return _mean_depth("bevelled", seat, bore, outside, angle, offset)
+
+
+@formula("mean_depth", "mm", "saddle's mean depth", plain=True)
+def mean_depth_square(
+    seat: float, bore: float, outside: float, angle: float, offset: float
+) -> float:
+    """Mean depth of a branch's end cut square on its bore's line [mm]: what it weighs by.
+
+    mean depth = mean over the wall of the depth of bore and outside on seat, at angle, with offset
+
+    seat, bore, outside, angle, offset: as for the bevelled end [mm, deg].
+    Source: trapezoid rule round the branch, straight across the wall.
+
+    >>> round(mean_depth_square(20.0, 9.0, 10.0, 60.0, 3.0), 3)
+    21.62
+    """
+    return _mean_depth("square", seat, bore, outside, angle, offset)
+
+
+@formula("mean_depth", "mm", "saddle's mean depth", plain=True)
+def mean_depth_unfiled(
+    seat: float, bore: float, outside: float, angle: float, offset: float
+) -> float:
+    """Mean depth of a branch's end cut square where its wall meets first [mm]: what it weighs by.
+
+    mean depth = mean over the wall of the depth of bore and outside on seat, at angle, with offset
+
+    seat, bore, outside, angle, offset: as for the bevelled end [mm, deg].
+    Source: trapezoid rule round the branch, straight across the wall.
+
+    >>> round(mean_depth_unfiled(20.0, 9.0, 10.0, 60.0, 3.0), 3)
+    21.673
+    """
+    return _mean_depth("unfiled", seat, bore, outside, angle, offset)
+
+
+def _samples(offset: float, radius: float, seat: float) -> int:
+    """How many samples a sum round the branch needs: more where it reaches the main's side."""
+    return 256 if abs(offset) + radius > 0.93 * seat else 64
