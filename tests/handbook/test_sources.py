@@ -9,7 +9,7 @@ from hollowright.errors import UnknownName
 from hollowright.handbook.gauges import gauges
 from hollowright.handbook.sources import STATUSES, read_data, source, sources
 
-FILES = ("metals", "gauges", "tubes", "sockets", "blades", "doming")
+FILES = ("metals", "gauges", "tubes", "sockets", "blades", "doming", "ring_sizes")
 
 
 def cited(node: Any) -> Iterator[str]:
