@@ -16,7 +16,7 @@ def cap_lid(b: Brief, host: Host) -> Lid:
     made = over(b, host, "lid_wall", "lid's wall", host.metal, host.thickness, host.lid_depth)
     slides(b, "lid_share", host.lid_depth, made.ends.land, host.body_wall)
     return Lid(
-        _part(b, host, made), made.fit, made.quantities,
+        (_part(b, host, made),), (made.fit,), made.quantities,
         (Joint("lid_wall_seam", "seam of the lid's wall", ("lid_wall",), host.lid_wall,
                host.thickness),),
         cap_work(host.form, bool(made.how.grooves), b.word("plates")),

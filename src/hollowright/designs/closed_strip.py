@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Iterable
 from dataclasses import dataclass
 
 from hollowright.designs.brief import Brief
@@ -16,6 +17,9 @@ from hollowright.shapes.curves import Arc, Line
 from hollowright.shapes.offset import chain_of
 from hollowright.shapes.strip_marks import NeutralLine, Scored, Strip
 from hollowright.units import format_number
+
+NEAR = 0.01
+"""Lines nearer than this are one line, and so near an end they are the seam [mm]."""
 
 LEAST_RADIUS = 1e-6
 """A bend whose inner face comes to a point [mm]."""
@@ -202,11 +206,23 @@ def marks(b: Brief, form: Form, thickness: float, length: float, width: float) -
             found.append(_across(mark.middle, width, text, "fold"))
         else:
             found += [_across(mark.start, width, text), _across(mark.end, width, text)]
-    return tuple(each for each in found if 1e-6 < each.curve.start[0] < length - 1e-6)
+    inside = (each for each in found if NEAR < each.curve.start[0] < length - NEAR)
+    return _apart(inside)
+
+
+def _apart(found: Iterable[Scribe]) -> tuple[Scribe, ...]:
+    """The lines in order, one for each place: a fold's before a bend's end."""
+    lines: list[Scribe] = []
+    for each in sorted(found, key=lambda line: (line.curve.start[0], line.role != "fold")):
+        if not lines or each.curve.start[0] - lines[-1].curve.start[0] > NEAR:
+            lines.append(each)
+        elif each.role == "fold" != lines[-1].role:
+            lines[-1] = each
+    return tuple(lines)
 
 
 def _text(mark: strip_marks.Mark) -> str:
-    angle = format_number(abs(math.degrees(mark.turn)), 1)
+    angle = f"{round(abs(math.degrees(mark.turn)), 1):g}"
     way = "" if mark.turn > 0 else " inwards"
     if mark.kind == "fold":
         return f"fold {angle}°{way}: groove {angle}°, on the mark"

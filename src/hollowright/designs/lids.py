@@ -80,17 +80,17 @@ class Host:
 
 @dataclass(frozen=True)
 class Lid:
-    """What makes a lid of a box: its part, its fit, and all that goes with them into the piece.
+    """What makes a lid of a box: its parts, its fit, and all that goes with them into the piece.
 
     outer: the outer face of a lid that has a wall of its own.
     """
 
-    part: Part
-    fit: Fit
+    parts: tuple[Part, ...]
+    fits: tuple[Fit, ...]
     quantities: tuple[Quantity, ...]
     joints: tuple[Joint, ...]
     work: tuple[Work, ...]
-    stock: Stock | None = None
+    stocks: tuple[Stock, ...] = ()
     cautions: tuple[Caution, ...] = ()
     choices: tuple[Choice, ...] = ()
     outer: Form | None = None

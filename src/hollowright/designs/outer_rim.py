@@ -42,13 +42,13 @@ def rim_lid(b: Brief, host: Host) -> Lid:
     width = law.band_width(b.rim_lap, b.rim_reach).named("rim_width", "width of the rim")
     around = outline_law.around(host.body_outside, host.turn).named("rim_joint_length")
     return Lid(
-        _part(b, host, made, width), made.fit,
+        (_part(b, host, made, width),), (made.fit,),
         (thickness, *made.quantities, b.rim_reach, b.rim_lap, width),
         (Joint("rim_seam", "seam of the rim", ("rim",), width, thickness),
          Joint("rim_on_lid", "rim onto the lid", ("wall", "rim"), around, b.rim_lap,
                made.fit.target, after=("rim_seam", "top_joint"), shows=True)),
         rim_work(host.form, bool(made.how.grooves)),
-        Stock("ring_sheet", "rim's sheet", "sheet", metal, {"thickness": b.ring_thickness}),
+        (Stock("ring_sheet", "rim's sheet", "sheet", metal, {"thickness": b.ring_thickness}),),
         (*inner_ring.thin_cautions(made.ends.choices),
          *inner_ring.solder_cautions(made.fit.target, thickness, "rim", "on")),
         made.ends.choices,

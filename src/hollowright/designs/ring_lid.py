@@ -93,12 +93,12 @@ def ring_lid(b: Brief, host: Host) -> Lid:
     )  # fmt: skip
     filing, numbers = _fitting(host, r, target)
     return Lid(
-        _part(b, host, r), fit,
+        (_part(b, host, r),), (fit,),
         (target.named("clearance"), r.gap.named("lid_gap", "gap of the ring in the lid"),
          *_listed(b, host, r, ends), *numbers, *pressed.quantities),
         _joints(host, r),
         ring_lid_work(form, filing, bool(r.how.grooves)),
-        Stock("ring_sheet", "ring sheet", "sheet", metal, {"thickness": b.ring_thickness}),
+        (Stock("ring_sheet", "ring sheet", "sheet", metal, {"thickness": b.ring_thickness}),),
         (*inner_ring.thin_cautions(ends.choices),
          *inner_ring.ring_cautions(_filing(host, r, target), r.thickness, r.gap, r.read,
                                    host.turn.value)),

@@ -96,13 +96,14 @@ def _try(form: Form, halves: str) -> Work:
         else "Too small: make another, or planish it longer a little at a time. File, don't force: "
         "flat sides give way and never come back."
     )
+    times = {"circle": "pi times ", "polygon": f"{form.turn.value:.2f} times "}.get(form.shape, "")
     joined = "and be" if form.calliper else "should be"
     return Work(
         "try_fit",
         "fit",
         "Try the ring",
-        f"{measure} {joined} {{feel}} in {halves}. Too big: cut out the excess times "
-        "what the length changes, and solder again, or file it. " + stretch,
+        f"{measure} {joined} {{feel}} in {halves}. Too big: cut out {times}the excess and solder "
+        f"again, or file it. {stretch}",
         marks=("ring_first",) if form.calliper else ("ring_first_round",),
         reads=reads,
         after=("solder_ring", "measure_halves"),

@@ -14,7 +14,10 @@ FORMERS = {
     ),
     "rectangle": "The seam is in the middle of a long side, where it is easiest to close.",
     "polygon": "The seam is in the middle of a side, where it is easiest to close.",
-    "path": "Lay it on the drawn outline as you go; the seam is where the strip's ends are marked.",
+    "path": (
+        "Lay it on the drawn outline as you go. The seam is in the middle of the longest straight "
+        "side or, where there is none, where the drawing begins."
+    ),
 }
 """How a strip is brought to each shape."""
 
