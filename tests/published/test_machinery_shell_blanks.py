@@ -10,6 +10,7 @@ import math
 
 import pytest
 
+from hollowright.job.job import plan_tables
 from hollowright.shapes.curves import Arc, Curve, Line
 from hollowright.shapes.developments.meridian import along, through
 from hollowright.shapes.developments.raising import blank_diameter
@@ -64,3 +65,42 @@ def test_caps(a: float, s: float, blank: float) -> None:
 def test_a_hemisphere() -> None:
     cup = along([Arc((0.0, 13.5), 13.5, -math.pi / 2, math.pi / 2)])
     assert blank_diameter(cup) == pytest.approx(math.sqrt(2) * 27, rel=1e-10)
+
+
+def raised(profile: str, thickness: float) -> dict[str, float]:
+    """A vessel's design with this outside: its quantities."""
+    tables = {
+        "design": "vessel",
+        "stock": {"sheet": {"metal": "C11000", "thickness": str(thickness)}},
+        "sizes": {"way": "raised", "curve" if "<" in profile else "profile": profile},
+    }
+    return {id: quantity.value for id, quantity in plan_tables(tables).quantities.items()}
+
+
+@pytest.mark.parametrize(("outside", "height", "t"), [(39.15, 14.75, 1.1), (18.0, 61.4, 0.8)])
+def test_equation_39_through_the_design(outside: float, height: float, t: float) -> None:
+    # d and h are the metal's middle: outside less t, height less t / 2. Exact.
+    d, h = outside - t, height - t / 2
+    made = raised(f"0 0; {outside / 2} 0; {outside / 2} {height}", t)
+    assert made["blank_diameter"] == pytest.approx(math.sqrt(d * d + 4 * d * h), rel=1e-9)
+
+
+def test_example_1_through_the_design() -> None:
+    # d 1.5, h 2 in at the middle of metal 0.04 in thick: printed 3.78 (3.7749 by the formula).
+    inch = 25.4
+    made = raised(f"0 0; {0.77 * inch} 0; {0.77 * inch} {2.02 * inch}", 0.04 * inch)
+    assert made["blank_diameter"] / inch == pytest.approx(3.78, abs=0.0055)
+
+
+@pytest.mark.parametrize(("radius", "t"), [(27.4, 0.9), (13.0, 0.55)])
+def test_a_hemisphere_through_the_design(radius: float, t: float) -> None:
+    # Chords of the drawn arc lie within 0.0001 mm: 4e-6 of the blank.
+    drawing = (
+        f'<svg xmlns="http://www.w3.org/2000/svg" width="90mm" height="90mm" viewBox="0 0 90 90">'
+        f'<path d="M5 {radius + 9} A{radius} {radius} 0 0 0 {radius + 5} 9"/></svg>'
+    )
+    made = raised(drawing, t)
+    assert made["blank_diameter"] == pytest.approx(math.sqrt(2) * (2 * radius - t), rel=5e-6)
+    assert made["brim_capacity"] == pytest.approx(2 / 3 * math.pi * (radius - t) ** 3 / 1000,
+                                                  rel=2e-5)  # fmt: skip
+    assert made["across"] + made["height"] == pytest.approx(3 * radius, rel=1e-5)  # the usual slip

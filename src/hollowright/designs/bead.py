@@ -22,6 +22,9 @@ from hollowright.units import format_number
 STEP = math.radians(2)
 """Chord of a dome's drawn profile, seen from the sphere's middle [rad]."""
 
+ROUNDED = 0.01
+"""A sphere's rise may be rounded up by so much [mm]."""
+
 FIELDS = (
     *sheet_fields("sheet", "sheet", "0.6 mm"),
     Field(
@@ -183,7 +186,7 @@ def _check(b: Brief, diameter: float, rise: float, thickness: float, hole: float
     """Refuse a dome that is deeper than half a sphere, or has no inside, or only a hole."""
     half = diameter / 2
     built = "built_" if how else ""
-    if rise > half * (1 + 1e-9):
+    if rise > half + ROUNDED:
         raise b.refuse(
             f"{built}rise" if not how or b.has("built_rise") else "built_diameter",
             f"{format_number(rise)} mm is more than half the diameter, "

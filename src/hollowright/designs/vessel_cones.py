@@ -162,12 +162,12 @@ def _corners(form: Form) -> Points:
             "cones need a flat base to stand on.",
             "Begin with 0 0; 21 0, say, or take another way to make it.",
         )
-    corners = _sides(form, above(profile.fine, 1e-9))
+    corners = _sides(form) if profile.curved else profile.wall
     if any(b[1] - a[1] < 1e-3 for a, b in pairwise(corners)):
         raise form.refuse(
             "a cone can't lie flat or turn back down.", "Let every side of it rise a little."
         )
-    if corners[1][1] <= 1.5 * t:
+    if corners[1][1] <= 1.5 * t or corners[0][0] <= t:
         raise form.refuse(
             f"its lowest cone is {format_number(corners[1][1])} mm high, and the base takes "
             f"{format_number(t)} of that.",
@@ -176,17 +176,19 @@ def _corners(form: Form) -> Points:
     return corners
 
 
-def _sides(form: Form, wall: Points) -> Points:
-    """A wall's own straight sides, or as few as follow its curve."""
-    wall = ((wall[0][0], 0.0), *wall[1:])
-    if not form.profile.curved:
-        return wall
-    off = form.b.cone_off.value
+def _sides(form: Form) -> Points:
+    """As few straight sides as follow a curve from its base's upper face, the first led down."""
+    t, off = form.thickness.value, form.b.cone_off.value
+    wall = above(form.profile.fine, t)
     try:
         pieces = [straightened(run, off) for run in runs(wall)]
     except ValueError as fault:
         raise form.b.refuse("cone_off", f"{fault}.", "Allow more.") from None
-    return (*(point for piece in pieces for point in piece[:-1]), wall[-1])
+    corners = [*(point for piece in pieces for point in piece[:-1]), wall[-1]]
+    (r, z), (r1, z1) = corners[:2]
+    if z1 - z < 1e-3:
+        raise form.refuse("a cone can't lie flat.", "Let its foot rise a little.")
+    return ((r - (r1 - r) * z / (z1 - z), 0.0), *corners[1:])
 
 
 def _cone(form: Form, number: int, ends: tuple[Point, Point]) -> Cone:

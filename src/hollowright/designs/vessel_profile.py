@@ -23,7 +23,9 @@ Points = tuple[Point, ...]
 
 FINE = 1e-4  # chords of a curve that is reckoned with lie no further off than this [mm]
 DRAWN = 0.01  # and those of a drawn body than this [mm]
+AXIS = 1e-3  # a drawn line that begins so near the axis begins on it [mm]
 KINK = math.radians(5)  # a turn of more than this between two chords is a corner
+SIDE = 1.0  # a chord longer than this is a straight side, not part of a curve [mm]
 PIECE = 6.0  # greatest length of a cubic in a smooth stretch [mm]
 MOST_SIDES = 64
 
@@ -62,9 +64,13 @@ class Profile:
     @property
     def flat_base(self) -> float:
         """Radius of the flat that it stands on [mm], 0 where its bottom is round or hollow."""
-        if self.fine[0][1] > 1e-6:
-            return 0.0
-        return next(a[0] for a, b in pairwise(self.fine) if b[1] > 1e-6)
+        return self.wall[0][0] if self.fine[0][1] <= 1e-6 else 0.0
+
+    @property
+    def wall(self) -> Points:
+        """The points from the flat base's edge up."""
+        first = next(i for i, (_, z) in enumerate(self.fine) if z > 1e-6)
+        return self.fine[first - 1 :]
 
     @cached_property
     def steepest(self) -> float:
@@ -107,13 +113,15 @@ def from_points(points: Sequence[Point]) -> Profile:
 
 def from_curves(curves: Sequence[Curve]) -> Profile:
     """A profile of lines and curves, each beginning where the one before ends; else ValueError."""
+    if abs(curves[0].start[0]) > AXIS:
+        raise ValueError("it must begin on the axis: the bottom is part of the form")
     fine, drawn = (_points(curves, tolerance) for tolerance in (FINE, DRAWN))
     _check(drawn)
     return Profile(fine, drawn)
 
 
 def _points(curves: Sequence[Curve], tolerance: float) -> Points:
-    found = [curves[0].start]
+    found = [(0.0, curves[0].start[1])]
     for curve in curves:
         if isinstance(curve, Line):
             found.append(curve.end)
@@ -123,7 +131,7 @@ def _points(curves: Sequence[Curve], tolerance: float) -> Points:
 
 
 def _check(points: Points) -> None:
-    if abs(points[0][0]) > 1e-6:
+    if points[0][0] > 0:
         raise ValueError("it must begin on the axis, at radius 0: the bottom is part of the form")
     if any(a == b for a, b in pairwise(points)):
         raise ValueError("two points in turn are alike")
@@ -188,9 +196,14 @@ def smooth(points: Points) -> tuple[Curve, ...]:
 
 
 def runs(points: Points) -> tuple[Points, ...]:
-    """A line's smooth stretches, corner to corner."""
+    """A line's straight sides and its smooth stretches, in order."""
     ways = [(b[0] - a[0], b[1] - a[1]) for a, b in pairwise(points)]
-    stops = [i for i, (a, b) in enumerate(pairwise(ways), 1) if _turn(a, b) > KINK]
+    side = [math.hypot(*way) > SIDE for way in ways]
+    stops = [
+        i
+        for i in range(1, len(ways))
+        if side[i - 1] or side[i] or _turn(ways[i - 1], ways[i]) > KINK
+    ]
     return tuple(points[i : j + 1] for i, j in pairwise([0, *stops, len(ways)]))
 
 
