@@ -39,8 +39,7 @@ def _bend(form: Form, part: str, name: str, scored: bool) -> Work:
         f"Bend the {name} to the body",
         f"File both long edges straight and parallel. {way} File an end square and try again until "
         f"the ends just meet: expect to take off about {{{part}_guard}} beside the dressing. 0.1 "
-        "mm off the length is {diameter_per_tenth} across. Mind that no form is so tight it has to "
-        "be sprung.",
+        "mm off the length is {diameter_per_tenth} across.",
         marks=(f"{part}_length",),
         after=("cut_strip",),
         cautions=("scored",) if scored else (),

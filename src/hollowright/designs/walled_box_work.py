@@ -116,9 +116,8 @@ def _bend(form: Form, scored: bool) -> tuple[Work, ...]:
         "bend_wall",
         "bend",
         "Fold the wall" if scored else "Bend the wall",
-        f"Anneal the strip, flatten it. {FORMERS[form.shape]} File the ends square until they just "
-        "meet, stopping at {wall_length} along the middle of the sheet's thickness: that is the "
-        "length round which all else is reckoned.",
+        "Anneal the strip, flatten it, and file its ends square to {wall_length} between them: all "
+        f"else is reckoned on that. {'Fold it at the marks. ' * scored}{FORMERS[form.shape]}",
         marks=("wall_length",),
         after=("score_wall",) if scored else ("cut_wall",),
     )
@@ -130,9 +129,9 @@ def _saw_apart() -> Work:
         "saw_apart",
         "saw",
         "Saw lid from body",
-        "Scribe a line round at the body's height, {body_wall_height} and half the truing, with a "
-        "surface gauge; scribe one short line across it, to find the match again. Saw round on "
-        "it now, while both ends are open, and true both edges on fine paper on a flat, to "
+        "Scribe round at {body_wall_height} and {truing} more from the body's end, with a surface "
+        "gauge; scribe one short line across it, to find the match again. Saw along its far side "
+        "now, while both ends are open, and true both edges on fine paper on a flat, to "
         "{lid_wall_height} and {body_wall_height}. Never solder plates on both ends of the uncut "
         "wall: that is a sealed form. Who wants to saw it after drills a vent on the saw line "
         "before the second plate goes on.",
