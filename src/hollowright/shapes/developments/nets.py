@@ -60,13 +60,19 @@ class Net:
 
     `frames` place the outside faces; with a web left in the grooves they overlap by what each fold
     takes, and `cuts` are the faces cut at their fold lines. `seams` are the edges that are cut and
-    meet again: they are bevelled by `facets.bevel` of the dihedral.
+    meet again: they are bevelled by `facets.bevel` of the dihedral. `left` are the faces left open.
     """
 
     form: Faceted
     frames: tuple[Frame, ...]
     folds: tuple[Fold, ...]
     cuts: tuple[Cut, ...]
+    left: tuple[int, ...] = ()
+
+    @property
+    def faces(self) -> tuple[int, ...]:
+        """Numbers of the faces that are in the flat."""
+        return tuple(face for face in range(len(self.cuts)) if face not in self.left)
 
     @cached_property
     def polygons(self) -> tuple[tuple[Point, ...], ...]:
@@ -75,9 +81,13 @@ class Net:
 
     @cached_property
     def seams(self) -> tuple[Side, ...]:
-        """Edges that are cut in the net."""
+        """Edges that are cut in the net and meet again."""
         folded = {fold.side for fold in self.folds}
-        return tuple(side for side in self.form.sides if side not in folded)
+        return tuple(
+            side
+            for side, faces in self.form.sides.items()
+            if side not in folded and not set(faces) & set(self.left)
+        )
 
     def flat(self, face: int, point: Vector) -> Point:
         """The point of the flat for a point of a face in space [mm]."""
@@ -85,7 +95,8 @@ class Net:
 
     def surface(self, point: Point) -> tuple[int, Vector]:
         """Face and point in space of a point of the flat; ValueError for one outside."""
-        for face, corners in enumerate(self.polygons):
+        for face in self.faces:
+            corners = self.polygons[face]
             if all(_turn(a, b, point) >= -1e-9 for a, b in around(corners)):
                 return face, self.frames[face].space(point)
         raise ValueError(f"the point {point} lies outside the net")
@@ -95,14 +106,14 @@ class Net:
         boxes = [bounds_of(corners) for corners in self.polygons]
         return tuple(
             (a, b)
-            for a, b in combinations(range(len(boxes)), 2)
+            for a, b in combinations(self.faces, 2)
             if _meet(boxes[a], boxes[b]) and not _apart(self.polygons[a], self.polygons[b])
         )
 
     @property
     def area(self) -> float:
         """Area of the flat [mm2]."""
-        return sum(_area(corners) for corners in self.polygons)
+        return sum(_area(self.polygons[face]) for face in self.faces)
 
     def points(self) -> tuple[Point, ...]:
         """The net's outline as a polygon [mm], anticlockwise."""
@@ -131,13 +142,15 @@ def net(
     thickness: float = 0.0,
     web: float = 0.0,
     k: float = 0.5,
+    left: tuple[int, ...] = (),
 ) -> Net:
     """A form's net, for folding: outside sizes less what each fold takes.
 
     Grooves are filed `thickness` - `web` deep [mm] from the inside; the web left bends round the
     groove's bottom on the line `k` x web above it. Each fold then takes 2 web tan(turn / 2) - turn
     k web of the faces' outside widths, turn = 180 degrees - dihedral. A web 0 is a sharp fold, the
-    outside faces edge to edge. Where two folds meet a seam, its ends are nicked.
+    outside faces edge to edge. Where two folds meet a seam, its ends are nicked. `left` faces
+    are left open and aren't in the flat.
     Without a `layout` it is the first of star and strip whose faces don't overlap. ValueError for a
     web thicker than the sheet, a k outside 0 to 1, a layout that the form doesn't have, or faces
     that overlap. Source: the bent web's geometry; k as in a bend allowance.
@@ -150,17 +163,22 @@ def net(
     both: tuple[Layout, ...] = ("star", "strip") if walled else ("star",)
     layouts = (layout,) if layout else both
     for each in layouts:
-        links = _star(form) if each == "star" else _strip(form)
-        found = _folded_flat(form, links, (thickness, web, k))
+        links = _star(form, left) if each == "star" else _strip(form, left)
+        found = _folded_flat(form, links, (thickness, web, k), left)
         if not found.overlapping():
             return found
     raise ValueError("the faces overlap in one flat: cut the net in two")
 
 
-def _folded_flat(form: Faceted, links: Sequence[Link], sheet: tuple[float, float, float]) -> Net:
+def _folded_flat(
+    form: Faceted,
+    links: Sequence[Link],
+    sheet: tuple[float, float, float],
+    left: tuple[int, ...],
+) -> Net:
     thickness, web, k = sheet
     taken = {side: _taken(form.dihedral(side), web, k) for _, _, side in links}
-    frames = {links[0][0]: _frame(form, links[0][0])}
+    frames = {face: _frame(form, face) for face in (links[0][0], *left)}
     for parent, child, side in links:
         frames[child] = _beside(form, frames[parent], child, side, 2 * taken[side])
     placed = tuple(frames[face] for face in range(len(form.faces)))
@@ -178,7 +196,7 @@ def _folded_flat(form: Faceted, links: Sequence[Link], sheet: tuple[float, float
     nicks = nicks_of(form, corners, links)
     for deep in NICKS if nicks else (1.0,):
         cuts = tuple(cut_face(form, face, corners, nicks, deep) for face in range(len(form.faces)))
-        found = Net(form, placed, folds, cuts)
+        found = Net(form, placed, folds, cuts, left)
         if not found.overlapping() and not _touching(found.points()):
             break
     return found
@@ -201,9 +219,12 @@ def plate(form: Faceted, face: int, thickness: float = 0.0) -> tuple[Outline, Ou
     return polygon(corners), polygon(inner)
 
 
-def _star(form: Faceted) -> list[Link]:
+def _star(form: Faceted, left: tuple[int, ...]) -> list[Link]:
+    """Round the first face, or where that is left open the last, or a wall."""
+    last = len(form.faces) - 1
+    middle = next(face for face in (0, last, 1) if face not in left)
     found: list[Link] = []
-    seen, waiting = {0}, deque([0])
+    seen, waiting = {middle, *left}, deque([middle])
     while waiting:
         face = waiting.popleft()
         for a, b in around(form.faces[face]):
@@ -216,7 +237,7 @@ def _star(form: Faceted) -> list[Link]:
     return found
 
 
-def _strip(form: Faceted) -> list[Link]:
+def _strip(form: Faceted, left: tuple[int, ...]) -> list[Link]:
     """The walls in a row, then the base and, of a prism or frustum, the top at the first wall."""
     sides = len(form.faces[0])
     walls = range(1, sides + 1)
@@ -224,7 +245,7 @@ def _strip(form: Faceted) -> list[Link]:
         raise ValueError("a strip of walls is for prisms, pyramids and frusta; take the star")
     row = [(a, b, _shared(form, a, b)) for a, b in pairwise(walls)]
     ends = [0] if len(form.faces) == sides + 1 else [0, sides + 1]
-    return [*row, *((1, end, _shared(form, 1, end)) for end in ends)]
+    return [*row, *((1, end, _shared(form, 1, end)) for end in ends if end not in left)]
 
 
 def _shared(form: Faceted, a: int, b: int) -> Side:
