@@ -13,7 +13,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from hollowright.designs import vessel_profile as lines
-from hollowright.designs.vessel_gores import edge_length
+from hollowright.designs.vessel_gores import edge_length, gore_outline
 from hollowright.errors import InputError
 from hollowright.job.job import plan_tables
 from hollowright.plan.plan import Plan
@@ -282,8 +282,13 @@ def test_gores_have_the_wall_s_area(points: Any, count: int) -> None:
 def test_the_edge_s_defect_is_the_development_s(count: int) -> None:
     arc = [Arc((0.0, 30.0), 30.0, -math.pi / 2, math.pi / 2)]
     fine = along(arc).points(1e-5)
+    gore = Gore(along(arc), count)
     defect = edge_length(fine, count) - lines.length(fine)
-    assert defect == pytest.approx(Gore(along(arc), count).edge_defect, rel=1e-4)
+    assert defect == pytest.approx(gore.edge_defect, rel=1e-4)
+    outline, theirs = gore_outline(fine, count), gore.outline(1e-5)
+    assert outline.area == pytest.approx(theirs.area, rel=1e-5)
+    assert (outline.width, outline.height) == pytest.approx((theirs.height, theirs.width), rel=1e-5)
+    assert outline.perimeter == pytest.approx(theirs.perimeter, rel=1e-5)
 
 
 def test_a_round_bottom_needs_no_base() -> None:
@@ -295,13 +300,13 @@ def test_a_round_bottom_needs_no_base() -> None:
 # ---- profiles
 
 
-def test_smooth_lines_follow_the_points() -> None:
+def test_cubics_follow_the_points() -> None:
     curves = [Line((0.0, 0.0), (12.0, 0.0)), Arc((12.0, 20.0), 20.0, -math.pi / 2, 1.3)]
     fine = lines.from_curves(curves).fine
-    followed = along(lines.smooth(fine))
-    assert followed.length == pytest.approx(12 + 26, rel=1e-5)
-    worst = max(abs(math.dist(p, (12.0, 20.0)) - 20) for p in followed.points(1e-4) if p[0] > 12)
-    assert worst < 5e-4
+    side, bend = lines.runs(fine)
+    assert side == ((0.0, 0.0), (12.0, 0.0))
+    followed = [point for curve in lines.cubics(bend) for point in curve.points(1e-4)]
+    assert max(abs(math.dist(point, (12.0, 20.0)) - 20) for point in followed) < 3e-4
 
 
 def test_curve_and_its_points_agree() -> None:

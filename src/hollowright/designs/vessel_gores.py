@@ -7,15 +7,23 @@ from itertools import pairwise
 
 from hollowright.designs.vessel_base import base_joint, base_part
 from hollowright.designs.vessel_form import Form, Made
-from hollowright.designs.vessel_profile import Points, above, below, length, parallel, smooth
+from hollowright.designs.vessel_profile import (
+    Points,
+    above,
+    below,
+    cubics,
+    length,
+    parallel,
+    reached_along,
+    runs,
+)
 from hollowright.designs.vessel_work import gores_work
 from hollowright.formulas import raising
 from hollowright.piece import Blank, Joint, Part, Solid
 from hollowright.quantity import Quantity, exact
+from hollowright.shapes import along
 from hollowright.shapes.cubic import Cubic
 from hollowright.shapes.curves import TURN, Curve, Line
-from hollowright.shapes.developments.gores import Gore
-from hollowright.shapes.developments.meridian import along
 from hollowright.shapes.outline import Outline
 from hollowright.shapes.solids import FRONT_LEFT, Turned
 
@@ -26,9 +34,8 @@ def made(form: Form) -> Made:
     """The gores, the base, their seams and the work."""
     profile, t, count = form.profile, form.thickness, int(form.b.gores.value)
     middle = _middle(form, t.value)
-    gore = Gore(along(smooth(middle)), count)
-    outline = _lying(gore.outline())
-    long, wide, numbers = _sizes(form, gore, outline)
+    outline = gore_outline(middle, count)
+    long, wide, numbers = _sizes(form, middle)
 
     def metal_below(thickness: float, level: float) -> float:
         return profile.filled(0.0, level) - profile.filled(thickness, level)
@@ -78,16 +85,14 @@ def _section(form: Form) -> Points:
     return (*_wall(form, profile.drawn, t), *reversed(inside))
 
 
-def _sizes(
-    form: Form, gore: Gore, outline: Outline
-) -> tuple[Quantity, Quantity, tuple[Quantity, ...]]:
+def _sizes(form: Form, middle: Points) -> tuple[Quantity, Quantity, tuple[Quantity, ...]]:
     """Length and width as quantities that follow the thickness, and the numbers they come from."""
     t, widest = form.thickness, form.profile.widest
     near = [length(_middle(form, t.value * k)) for k in (1 - NEAR, 1 + NEAR)]
     lost = (near[0] - near[1]) / (2 * NEAR * t.value)
     outside = form.constant(
         "length_of_foil", "length of a gore, led back to no thickness", "mm",
-        outline.width + lost * t.value, "along the profile, and straight back from this thickness",
+        length(middle) + lost * t.value, "along the profile, and straight back from this thickness",
     )  # fmt: skip
     shorter = form.constant(
         "shortening", "length lost for each millimetre of thickness", "", lost,
@@ -95,10 +100,10 @@ def _sizes(
     )  # fmt: skip
     radius = exact("greatest_radius", "greatest outside radius", "mm", widest, "asked",
                    "the profile")  # fmt: skip
-    middle = outline.height * gore.count / TURN
+    inner = max(r for r, _ in middle)
     aside = form.constant(
         "aside", "how far the middle lies inside it, in thicknesses", "",
-        (widest - middle) / t.value, "of parallel curves, at the widest place",
+        (widest - inner) / t.value, "of parallel curves, at the widest place",
     )  # fmt: skip
     return (
         raising.gore_length(outside, shorter, t),
@@ -122,17 +127,28 @@ def edge_length(middle: Points, count: int) -> float:
     return math.fsum(math.hypot(math.dist(a, b), half * (b[0] - a[0])) for a, b in pairwise(middle))
 
 
-def _lying(outline: Outline) -> Outline:
-    """An outline turned a quarter, its length along x, from 0, 0 [mm]."""
-    turned: list[Curve] = []
-    for curve in outline.segments:
-        if isinstance(curve, Cubic):
-            turned.append(Cubic(*((y, -x) for x, y in curve.controls)))
-        elif isinstance(curve, Line):
-            (x0, y0), (x1, y1) = curve.start, curve.end
-            turned.append(Line((y0, -x0), (y1, -x1)))
-        else:  # a gore's outline has no other curves
-            raise TypeError(type(curve).__name__)
-    lying = Outline(tuple(turned))
-    low_x, low_y, _, _ = lying.bounds
-    return lying.moved(-low_x, -low_y)
+def gore_outline(middle: Points, count: int) -> Outline:
+    """One of `count` gores lying along x: half its width is pi x radius / count, all along [mm]."""
+    half = math.pi / count
+    over: list[Curve] = []
+    start = 0.0
+    for run in runs(middle):
+        reached = [start + each for each in reached_along(run)]
+        edge = tuple((s, half * r) for s, (r, _) in zip(reached, run, strict=True))
+        over += cubics(edge)
+        start = reached[-1]
+    under = [_mirrored(curve) for curve in over]
+    back = [along.reverse(curve) for curve in reversed(over)]
+    tips = ((under[-1].end, back[0].start), (back[-1].end, under[0].start))
+    last, first = ([Line(*tip)] if math.dist(*tip) > 1e-9 else [] for tip in tips)
+    outline = Outline((*under, *last, *back, *first))
+    _, low, _, _ = outline.bounds
+    return outline.moved(0.0, -low)
+
+
+def _mirrored(curve: Curve) -> Curve:
+    """A side of the gore on the other side of its middle."""
+    if isinstance(curve, Cubic):
+        return Cubic(*((x, -y) for x, y in curve.controls))
+    (x0, y0), (x1, y1) = curve.start, curve.end
+    return Line((x0, -y0), (x1, -y1))

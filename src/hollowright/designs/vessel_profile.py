@@ -26,7 +26,7 @@ DRAWN = 0.01  # and those of a drawn body than this [mm]
 AXIS = 1e-3  # a drawn line that begins so near the axis begins on it [mm]
 KINK = math.radians(5)  # a turn of more than this between two chords is a corner
 SIDE = 1.0  # a chord longer than this is a straight side, not part of a curve [mm]
-PIECE = 6.0  # greatest length of a cubic in a smooth stretch [mm]
+FOLLOWED = 3e-4  # how near cubics follow the points of a smooth stretch [mm]
 MOST_SIDES = 64
 
 
@@ -190,11 +190,6 @@ def volume(points: Points) -> float:
     return math.pi / 3 * third
 
 
-def smooth(points: Points) -> tuple[Curve, ...]:
-    """A line's points as straight sides and cubics, corners kept."""
-    return tuple(curve for run in runs(points) for curve in _cubics(run))
-
-
 def runs(points: Points) -> tuple[Points, ...]:
     """A line's straight sides and its smooth stretches, in order."""
     ways = [(b[0] - a[0], b[1] - a[1]) for a, b in pairwise(points)]
@@ -220,7 +215,7 @@ def straightened(run: Points, off: float) -> Points:
 
 def _even(run: Points, count: int) -> list[int]:
     """Numbers of points of a stretch that lie about even lengths apart, its ends among them."""
-    reached = _reached(run)
+    reached = reached_along(run)
     wanted = (reached[-1] * k / count for k in range(count))
     inner = {bisect_left(reached, want - 1e-9) for want in wanted}
     return sorted({*inner, len(run) - 1})
@@ -232,7 +227,7 @@ def _bulge(points: Points) -> float:
     return max(abs((r1 - r) * (q - z) - (z1 - z) * (p - r)) / size for p, q in points)
 
 
-def _reached(points: Points) -> list[float]:
+def reached_along(points: Points) -> list[float]:
     """Length along a line at each of its points [mm]."""
     return [0.0, *accumulate(math.dist(a, b) for a, b in pairwise(points))]
 
@@ -241,18 +236,24 @@ def _turn(a: Point, b: Point) -> float:
     return abs(math.atan2(a[0] * b[1] - a[1] * b[0], a[0] * b[0] + a[1] * b[1]))
 
 
-def _cubics(run: Points) -> list[Curve]:
-    """A smooth stretch as cubics of at most a few millimetres; two points as the line they are."""
+def cubics(run: Points) -> list[Curve]:
+    """A smooth stretch as cubics close to its points; two points as the line they are."""
     if len(run) == 2:
         return [Line(*run)]
-    reached = _reached(run)
-    stops = _even(run, math.ceil(reached[-1] / PIECE))
-    found: list[Curve] = []
-    for i, j in pairwise(stops):
-        size = reached[j] - reached[i]
-        (x, y), (x1, y1) = (_heading(run, reached, k) for k in (i, j))
-        found.append(hermite(run[i], (x * size, y * size), run[j], (x1 * size, y1 * size)))
-    return found
+    return _followed(run, reached_along(run), 0, len(run) - 1)
+
+
+def _followed(run: Points, reached: Sequence[float], i: int, j: int) -> list[Curve]:
+    """Points i to j of a stretch by one cubic, or by as many as keep near them."""
+    size = reached[j] - reached[i]
+    (x, y), (x1, y1) = (_heading(run, reached, k) for k in (i, j))
+    cubic = hermite(run[i], (x * size, y * size), run[j], (x1 * size, y1 * size))
+    looks = {i + (j - i) * part // 4 for part in (1, 2, 3)} - {i, j}
+    near = (math.dist(cubic.at((reached[k] - reached[i]) / size), run[k]) for k in looks)
+    if j - i < 4 or all(off <= FOLLOWED for off in near):
+        return [cubic]
+    middle = (i + j) // 2
+    return [*_followed(run, reached, i, middle), *_followed(run, reached, middle, j)]
 
 
 def _heading(points: Points, reached: Sequence[float], i: int) -> Point:
