@@ -5,13 +5,12 @@ thickness. The same mid line is taken by quadrature of the parallel curve itself
 """
 
 import math
-from typing import Any
 
 import pytest
 from scipy.integrate import quad
 from scipy.special import ellipe
 
-from hollowright.designs import outlines
+from hollowright.designs import forms
 from hollowright.formulas.outline import oval_round
 from hollowright.formulas.wall import length
 from hollowright.quantity import exact
@@ -56,7 +55,7 @@ def test_the_oval_of_60_by_40() -> None:
 @pytest.mark.parametrize(("long", "wide", "wall"), SIZES)
 def test_area_inside_an_oval_wall(long: float, wide: float, wall: float) -> None:
     outside, inset = oval(long, wide), exact("depth", "depth", "mm", wall)
-    inner = outlines.parallel(outside, inset, "the wall")
+    inner = forms.parallel(outside, inset, "the wall")
     a, b = long / 2, wide / 2
 
     def moment(t: float) -> float:
@@ -73,12 +72,5 @@ def test_area_inside_an_oval_wall(long: float, wide: float, wall: float) -> None
     assert inner.outline.area == pytest.approx(theirs, abs=2e-5 * perimeter(long, wide))
 
 
-def oval(long: float, wide: float) -> Any:
-    from hollowright.formulas import outline as law
-    from hollowright.shapes.ovals import ellipse
-
-    sizes = {"length": exact("l", "length", "mm", long), "width": exact("w", "width", "mm", wide)}
-    return outlines.Form(
-        "oval", ellipse(long, wide), sizes, law.oval_round(*sizes.values()),
-        law.oval_area(*sizes.values()), outlines.SMOOTH,
-    )  # fmt: skip
+def oval(long: float, wide: float) -> forms.Form:
+    return forms.oval(exact("l", "length", "mm", long), exact("w", "width", "mm", wide))

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 from hollowright.designs.brief import Brief
 from hollowright.designs.fields import Field
-from hollowright.designs.outlines import CORNER, Form, outline_turns
+from hollowright.designs.forms import CORNER, Form, outline_turns
 from hollowright.formulas import fold, lid, ring, wall
 from hollowright.piece import Scribe
 from hollowright.quantity import Quantity, exact

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from hollowright.designs.brief import Brief
 from hollowright.designs.closed_strip import Bending, marks
 from hollowright.designs.fields import Field
-from hollowright.designs.outlines import Form, parallel
+from hollowright.designs.forms import Form, parallel
 from hollowright.designs.stocks import density
 from hollowright.errors import Caution, InputError
 from hollowright.formulas import lid as law

@@ -7,9 +7,9 @@ from dataclasses import dataclass
 from hollowright.designs import closed_strip, inner_ring
 from hollowright.designs.brief import Brief
 from hollowright.designs.closed_strip import Bending
+from hollowright.designs.forms import Form
 from hollowright.designs.lid_fit import Edges, air, edges, force, read_bore, tenth
 from hollowright.designs.lids import Host, Shell, at_across, read_across, shell, strip_marks
-from hollowright.designs.outlines import Form
 from hollowright.formulas import lid as law
 from hollowright.handbook.metals import Metal
 from hollowright.piece import Blank, Fit

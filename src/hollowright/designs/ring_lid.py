@@ -8,6 +8,7 @@ from hollowright.designs import closed_strip, inner_ring
 from hollowright.designs.brief import Brief
 from hollowright.designs.closed_strip import Bending
 from hollowright.designs.fields import Field
+from hollowright.designs.forms import Form
 from hollowright.designs.lid_fit import (
     Edges,
     air,
@@ -27,7 +28,6 @@ from hollowright.designs.lids import (
     shell,
     strip_marks,
 )
-from hollowright.designs.outlines import Form
 from hollowright.designs.ring_lid_work import ring_lid_work
 from hollowright.errors import PlanRefused
 from hollowright.formulas import outline as outline_law

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from hollowright.designs import closed_strip, outlines
+from hollowright.designs import closed_strip, forms
 from hollowright.designs.brief import Brief
+from hollowright.designs.forms import Form
 from hollowright.designs.lids import shell
-from hollowright.designs.outlines import Form
 from hollowright.designs.stocks import density
 from hollowright.designs.walled_box_walls import CAP, Walls
 from hollowright.formulas import lid as law
@@ -30,12 +30,12 @@ def plate_sizes(b: Brief, w: Walls, lid_outside: Form | None = None) -> Plates:
     """Base and top, on the wall's edges or let in; lid_outside: of a lid with its own wall."""
     above = lid_outside or w.form
     if b.word("plates") == "on-end":
-        base, top = outlines.named(w.form, "base"), outlines.named(above, "top")
+        base, top = forms.named(w.form, "base"), forms.named(above, "top")
         more: tuple[Quantity, ...] = (b.shop("cap_rim"),)
     else:
         depth = law.let_in_depth(w.thickness, b.shop("cap_gap"))
-        base = outlines.parallel(w.form, depth, "the base", "base")
-        top = outlines.parallel(above, depth, "the top", "top")
+        base = forms.parallel(w.form, depth, "the base", "base")
+        top = forms.parallel(above, depth, "the top", "top")
         more = (depth.named("let_in_depth", depth.label),)
     return Plates(base, top, (*base.sizes.values(), *top.sizes.values(), *more))
 

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-from hollowright.designs import closed_strip, outlines
+from hollowright.designs import closed_strip, forms, outlines
 from hollowright.designs.brief import Brief
 from hollowright.designs.closed_strip import Bending
+from hollowright.designs.forms import Form
 from hollowright.designs.lids import Host, made_inside, made_outside, read_across
-from hollowright.designs.outlines import Form
 from hollowright.errors import Caution
 from hollowright.formulas import box, lid, wall
 from hollowright.quantity import Quantity, exact, total
@@ -53,7 +53,7 @@ def walls_of(b: Brief) -> Walls:
     """The walls of a box: one strip for lid and body, or the body's alone under a cap lid."""
     thickness = b.wall_sheet_thickness
     form, turn = _outline(b, thickness)
-    inner = outlines.parallel(form, thickness, "the wall", "inside")
+    inner = forms.parallel(form, thickness, "the wall", "inside")
     how = closed_strip.bending(b, form, thickness, turn)
     length = closed_strip.wall_length(form, thickness, turn, how)
     across = _across(b, form, length, thickness, _as_made(form, thickness, turn, how))
@@ -84,12 +84,12 @@ def _outline(b: Brief, thickness: Quantity) -> tuple[Form, Quantity]:
     wall_alone = ("the wall", thickness.value)
     if b.word("lid") == INNER and b.has("ring_thickness"):
         whole = thickness.value + b.ring_thickness.value
-        outlines.check(form, wall_alone, ("wall and ring together", whole))
+        forms.check(form, wall_alone, ("wall and ring together", whole))
         depth = thickness.value + b.ring_thickness.value / 2
     else:
-        outlines.check(form, wall_alone)
+        forms.check(form, wall_alone)
         depth = -thickness.value / 2
-    return outlines.settled(form, depth), outlines.settled(form, thickness.value / 2).turn
+    return forms.settled(form, depth), forms.settled(form, thickness.value / 2).turn
 
 
 def _as_made(form: Form, thickness: Quantity, turn: Quantity, how: Bending) -> Bending:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from hollowright.designs.outlines import Form
+from hollowright.designs.forms import Form
 from hollowright.piece import Work
 
 FORMERS = {
