@@ -93,9 +93,9 @@ def rim_work(form: Form, scored: bool) -> tuple[Work, ...]:
             "solder_on",
             "solder",
             "Solder the rim onto the lid",
-            "Push the rim on so that it lies {rim_lap} on the lid and stands {rim_reach} down from "
-            "its rim. Flux the lap only, feed easy solder from above and look for it all round; "
-            "keep it off the part that slides. Keep the flame off the lid's plate and seam. The "
+            "Push the rim on so that it lies {rim_lap} on the lid and reaches {rim_reach} below "
+            "the lid's edge. Flux the lap only, feed easy solder from above and look for it all "
+            "round; keep it off the part that slides. Keep the flame off the lid's plate and seam. The "
             "body stays away from the heat.",
             marks=("rim_lap", "rim_reach"),
             after=("rim_edges",),
@@ -104,8 +104,8 @@ def rim_work(form: Form, scored: bool) -> tuple[Work, ...]:
         Work(
             "true_body",
             "true",
-            "True the body's rim to the lid",
-            "Put the lid on and rub the body's rim down until the lid's own rim sits on it all "
+            "True the body's edge to the lid",
+            "Put the lid on and rub the body's edge down until the lid's own edge sits on it all "
             "round, not the fillet of the solder.",
             after=("solder_on",),
         ),
