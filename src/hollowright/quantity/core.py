@@ -158,8 +158,12 @@ class Formula:
 
     def node(self, inputs: tuple[Quantity, ...]) -> Quantity:
         """The quantity that this formula makes of its inputs, with slopes to their roots."""
-        law = numeric_slopes if self.plain else differentiate
-        value, slopes = law(self.function, [q.value for q in inputs])
+        values = [q.value for q in inputs]
+        if self.plain:
+            wanted = [bool(q.slopes) for q in inputs]
+            value, slopes = numeric_slopes(self.function, values, wanted)
+        else:
+            value, slopes = differentiate(self.function, values)
         to_roots: dict[Quantity, float] = {}
         for quantity, slope in zip(inputs, slopes, strict=True):
             if slope:
@@ -205,14 +209,18 @@ STEP = 1e-4
 
 
 def numeric_slopes(
-    function: Callable[..., Any], values: list[float]
+    function: Callable[..., Any], values: list[float], wanted: Sequence[bool] | None = None
 ) -> tuple[float, tuple[float, ...]]:
     """A function's value and its slope to each input by central differences, of fourth order.
 
-    Where a step leaves what the function can take, the slope is one-sided.
+    Where a step leaves what the function can take, the slope is one-sided. wanted: to which inputs;
+    the others, which rest on no reading, get 0.
     """
     value = float(function(*values))
-    return value, tuple(_slope(function, values, i, value) for i in range(len(values)))
+    asked = wanted or [True] * len(values)
+    return value, tuple(
+        _slope(function, values, i, value) if ask else 0.0 for i, ask in enumerate(asked)
+    )
 
 
 def _slope(function: Callable[..., Any], values: list[float], place: int, value: float) -> float:
