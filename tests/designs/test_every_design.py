@@ -166,6 +166,8 @@ def test_nonsense_in_a_field_names_it(each: Design, field: Field) -> None:
     for nonsense in ("taller!", {"a": 1}, [[]], ["x"], math.nan, True, "9" * 5000, -5, "1,5"):
         if field.kind == "text" and nonsense in (-5, "1,5", "taller!"):
             continue  # the design says what it takes
+        if nonsense == -5 and field.signed and field.low <= -5:
+            continue  # minus tells a side
         with pytest.raises(HollowrightError) as told:
             plan_tables(changed(tables, field.path, nonsense))
         assert told.value.field.startswith(field.path), nonsense
