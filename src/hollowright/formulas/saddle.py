@@ -1,11 +1,11 @@
-"""A branch of tube on a main of tube: the closed forms of its edge and of the hole in the main."""
+"""A branch of tube on a main of tube: the closed forms of its edge."""
 
 from __future__ import annotations
 
 from typing import Any
 
 from hollowright.quantity import formula
-from hollowright.quantity.maths import asin, cos, degree, pi, sin, sqrt
+from hollowright.quantity.maths import cos, degree, sin, sqrt
 
 
 @formula("seat_radius", "mm", "radius of the main where the branch sits", slips={
@@ -186,138 +186,84 @@ def ride_up(seat: Any, bore: Any, outside: Any) -> Any:
     return sqrt(seat * seat - bore * bore) - sqrt(seat * seat - outside * outside)
 
 
-@formula("hole_width", "mm", "hole's width round the main, on the paper", slips={
-    "the straight width taken": lambda d, p, s, r, e: 2 * r,
-    "the paper's thickness forgotten": lambda d, p, s, r, e: d / 2 * (
-        asin((e + r) / s) - asin((e - r) / s)
-    ),
-    "half the hole taken": lambda d, p, s, r, e: (d + p) / 2 * asin((e + r) / s),
-})  # fmt: skip
-def hole_width(main: Any, paper: Any, seat: Any, hole: Any, offset: Any) -> Any:
-    """Width of a branch's hole round the main, on the paper wrapped round it [mm].
+@formula("aside", "mm", "way aside of the main's axis")
+def aside(offset: Any, followed: Any, turn: Any) -> Any:
+    """How far a place of a branch's line lies beside the main's axis [mm].
 
-    hole width = (main + paper) / 2 x (asin((offset + hole) / seat) - asin((offset - hole) / seat))
+    aside = offset + followed x sin(turn x degree)
 
-    main: its outside diameter; paper: its thickness; seat: radius of the main's surface on which
-    the hole is reckoned; hole: its radius; offset of the axes [mm].
-    Source: development of the cylinder.
+    offset of the axes; followed: radius of the line [mm]; turn: from the foot's side [deg].
+    Source: plane geometry in the branch's section.
 
-    >>> round(hole_width(40.0, 0.1, 20.0, 9.0, 3.0), 3)
-    19.011
+    >>> round(aside(3.0, 9.0, 47.0), 4)
+    9.5822
     """
-    return (main + paper) / 2 * (asin((offset + hole) / seat) - asin((offset - hole) / seat))
+    return offset + followed * sin(turn * degree)
 
 
-@formula("hole_length", "mm", "hole's length along the main", slips={
-    "straight across taken": lambda r, a: 2 * r,
-    "the radius taken": lambda r, a: r / sin(a * degree),
-    "multiplied by the sine": lambda r, a: 2 * r * sin(a * degree),
+@formula("above", "mm", "height over the main's axis")
+def above(seat: Any, aside: Any) -> Any:
+    """Height of the main's surface over its axis, so far aside [mm].
+
+    above = sqrt(seat^2 - aside^2)
+
+    seat: radius of the main's surface; aside: of the place [mm].
+    Source: Pythagoras in the main's section.
+
+    >>> round(above(20.0, 9.5822), 4)
+    17.5551
+    """
+    return sqrt(seat * seat - aside * aside)
+
+
+@formula("depth", "mm", "depth of the edge", slips={
+    "sine and cosine of the place swapped": lambda h, f, a, t: (
+        h - f * sin(t * degree) * cos(a * degree)
+    ) / sin(a * degree),
+    "counted from the far side": lambda h, f, a, t: (
+        h + f * cos(t * degree) * cos(a * degree)
+    ) / sin(a * degree),
 })  # fmt: skip
-def hole_length(radius: Any, angle: Any) -> Any:
-    """Length of a branch's hole along the main, the axes meeting [mm].
+def line_depth(above: Any, followed: Any, angle: Any, turn: Any) -> Any:
+    """Distance of a branch's edge from the main's axis at a place round the branch [mm].
 
-    hole length = 2 x radius / sin(angle x degree)
+    depth = (above - followed x cos(turn x degree) x cos(angle x degree)) / sin(angle x degree)
 
-    radius: of the hole [mm]; angle between the axes [deg].
+    above: height of the main's surface over its axis there; followed: radius of the branch's line
+    [mm]; angle between the axes [deg]; turn: from the foot's side [deg].
+    Source: cylinder met by a line, descriptive geometry.
+
+    >>> round(line_depth(17.5551, 9.0, 60.0, 47.0), 4)
+    16.7271
+    """
+    return (above - followed * cos(turn * degree) * cos(angle * degree)) / sin(angle * degree)
+
+
+@formula("mid_radius", "mm", "radius of the middle of the wall")
+def mid_wall(outside: Any, wall: Any) -> Any:
+    """Radius of the middle of a tube's wall [mm].
+
+    radius = (outside - wall) / 2
+
+    outside: diameter; wall [mm].
+    Source: plane geometry.
+
+    >>> round(mid_wall(20.0, 1.2), 3)
+    9.4
+    """
+    return (outside - wall) / 2
+
+
+@formula("proud", "mm", "wall that stands past the main")
+def proud(wall: Any, angle: Any) -> Any:
+    """How far a square edge stands past the main where the axes make the sharp angle [mm].
+
+    proud = wall x sqrt(1 / sin(angle x degree)^2 - 1)
+
+    wall: of the branch [mm]; angle between the axes [deg].
     Source: plane geometry in the plane of the axes.
 
-    >>> round(hole_length(9.0, 60.0), 3)
-    20.785
+    >>> round(proud(1.2, 60.0), 4)
+    0.6928
     """
-    return 2 * radius / sin(angle * degree)
-
-
-@formula("hole_shift", "mm", "hole's middle from the axes' meeting", slips={
-    "the tangent taken the other way round": lambda s, a: s * sin(a * degree) / cos(a * degree),
-    "the diameter taken": lambda s, a: 2 * s * cos(a * degree) / sin(a * degree),
-})  # fmt: skip
-def hole_shift(seat: Any, angle: Any) -> Any:
-    """How far along the main the middle of the hole lies from where the axes meet [mm].
-
-    hole shift = seat x cos(angle x degree) / sin(angle x degree)
-
-    seat: radius of the main's surface [mm]; angle between the axes [deg].
-    Source: plane geometry in the plane of the axes.
-
-    >>> round(hole_shift(20.0, 60.0), 3)
-    11.547
-    """
-    return seat * cos(angle * degree) / sin(angle * degree)
-
-
-@formula("hole_middle", "mm", "middle of the hole, along the main")
-def hole_middle(place: Any, shift: Any) -> Any:
-    """Place of the hole's middle along the main, from its foot [mm].
-
-    hole middle = place + shift
-
-    place: of the axes' meeting, from the foot; shift: of the hole's middle from there [mm].
-    Source: addition.
-
-    >>> round(hole_middle(47.3, 11.547), 3)
-    58.847
-    """
-    return place + shift
-
-
-@formula("hole_aside", "mm", "middle of the hole beside the line along the main")
-def hole_aside(outside: Any, seat: Any, radius: Any, offset: Any) -> Any:
-    """How far round the main the hole's middle lies from the line over the main's axis [mm].
-
-    hole aside = outside / 4 x (asin((offset + radius) / seat) + asin((offset - radius) / seat))
-
-    outside: diameter of the main; seat, radius, offset: as for the hole's width [mm].
-    Source: development of the cylinder.
-
-    >>> round(hole_aside(40.0, 20.0, 9.0, 3.0), 3)
-    3.388
-    """
-    return outside / 4 * (asin((offset + radius) / seat) + asin((offset - radius) / seat))
-
-
-@formula("way_round", "mm", "way round the main to the branch", slips={
-    "the radius taken": lambda d, a: pi * d / 2 * a / 360,
-    "the straight line taken": lambda d, a: d * sin(a / 2 * degree),
-})  # fmt: skip
-def way_round(outside: Any, around: Any) -> Any:
-    """How far round the main's outside the branch stands from the line it is counted from [mm].
-
-    way round = pi x outside x around / 360
-
-    outside: diameter of the main [mm]; around: how far round [deg].
-    Source: arc of a circle.
-
-    >>> round(way_round(40.0, 35.0), 3)
-    12.217
-    """
-    return pi * outside * around / 360
-
-
-@formula("hole_mass", "g", "weight taken out of the main")
-def hole_mass(volume: Any, density: Any) -> Any:
-    """Weight of what a hole takes out of the main's wall [g].
-
-    hole mass = volume x density / 1000
-
-    volume [mm3]; density [g/cm3].
-    Source: definition of density.
-
-    >>> round(hole_mass(317.953, 8.53), 3)
-    2.712
-    """
-    return volume * density / 1000
-
-
-@formula("main_mass", "g", "weight of the main")
-def less_hole(whole: Any, hole: Any) -> Any:
-    """Weight of the main with its hole [g].
-
-    main weight = whole - hole
-
-    whole: without the hole; hole: what is taken out [g].
-    Source: subtraction.
-
-    >>> round(less_hole(91.3, 2.7), 3)
-    88.6
-    """
-    return whole - hole
+    return wall * sqrt(1 / sin(angle * degree) / sin(angle * degree) - 1)

@@ -43,6 +43,23 @@ def deepest(seat: float, inner: float, outer: float, angle: float, offset: float
     return least(Rim(seat, inner, outer, angle, offset))
 
 
+@formula("depth", "mm", "depth of the edge", plain=True)
+def first_depth(
+    seat: float, inner: float, outer: float, angle: float, offset: float, turn: float
+) -> float:
+    """Distance of a branch's edge from the main's axis where its wall meets first [mm].
+
+    depth = greatest depth at turn of the fibres inner to outer on seat, at angle, with offset
+
+    seat, inner, outer, angle, offset: as for the highest; turn: from the foot's side [deg].
+    Source: the depth is concave in the radius: greatest where its slope is 0, or at the wall's end.
+
+    >>> round(first_depth(20.0, 9.0, 10.0, 60.0, 3.0, 147.0), 4)
+    25.7756
+    """
+    return Rim(seat, inner, outer, angle, offset)(math.radians(turn))
+
+
 @formula("joint_length", "mm", "length of the joint", plain=True, slips={
     "once round the branch taken": lambda s, r, a, e: 2 * math.pi * r,
     "an ellipse of the slant taken": lambda s, r, a, e: (
@@ -64,36 +81,34 @@ def joint_length(seat: float, radius: float, angle: float, offset: float) -> flo
     return 2 * math.pi * mean(rim.speed, _samples(offset, radius, seat))
 
 
-@formula("hole_length", "mm", "hole's length along the main", plain=True)
-def hole_length(seat: float, radius: float, angle: float, offset: float) -> float:
-    """Length of a branch's hole along the main [mm].
+@formula("hole_low", "mm", "hole's near end from the axes' meeting", plain=True)
+def hole_low(seat: float, radius: float, angle: float, offset: float) -> float:
+    """Where a branch's hole begins along the main, from where the axes meet [mm].
 
-    hole length = reach along the main of the curve of radius on seat, at angle, with offset
+    hole low = least place along the main of the curve of radius on seat, at angle, with offset
 
     seat, radius, angle, offset: as for the joint's length, the radius being the hole's [mm, deg].
     Source: golden section over the curve of intersection, descriptive geometry.
 
-    >>> round(hole_length(20.0, 9.0, 60.0, 3.0), 4)
-    20.8478
+    >>> round(hole_low(20.0, 9.0, 60.0, 3.0), 4)
+    0.9851
     """
-    rim = Rim(seat, radius, radius, angle, offset)
-    return most(rim.along) - least(rim.along)
+    return least(Rim(seat, radius, radius, angle, offset).along)
 
 
-@formula("hole_shift", "mm", "hole's middle from the axes' meeting", plain=True)
-def hole_shift(seat: float, radius: float, angle: float, offset: float) -> float:
-    """How far along the main the middle of the hole lies from where the axes meet [mm].
+@formula("hole_high", "mm", "hole's far end from the axes' meeting", plain=True)
+def hole_high(seat: float, radius: float, angle: float, offset: float) -> float:
+    """Where a branch's hole ends along the main, from where the axes meet [mm].
 
-    hole shift = middle of the reach of the curve of radius on seat, at angle, with offset
+    hole high = greatest place along the main of the curve of radius on seat, at angle, with offset
 
-    seat, radius, angle, offset: as for the hole's length [mm, deg].
+    seat, radius, angle, offset: as for the joint's length, the radius being the hole's [mm, deg].
     Source: golden section over the curve of intersection, descriptive geometry.
 
-    >>> round(hole_shift(20.0, 9.0, 60.0, 3.0), 4)
-    11.409
+    >>> round(hole_high(20.0, 9.0, 60.0, 3.0), 4)
+    21.8329
     """
-    rim = Rim(seat, radius, radius, angle, offset)
-    return (most(rim.along) + least(rim.along)) / 2
+    return most(Rim(seat, radius, radius, angle, offset).along)
 
 
 @formula("hole_area", "mm2", "hole's area on the main's outside", plain=True, slips={
@@ -170,10 +185,14 @@ def edges(
     >>> [round(edge, 3) for edge in edges("bevelled", 20, 9, 10, 90, 0, math.pi / 2)]
     [17.321, 17.861]
     """
-    rim = Rim(seat, bore, outside, angle, offset)
+    return _edges(cut, Rim(seat, bore, outside, angle, offset), t)
+
+
+def _edges(cut: str, rim: Rim, t: float) -> tuple[float, float]:
     if cut == "unfiled":
-        return (rim(t), rim(t))
-    outer, inner = rim.depth(outside, t), rim.depth(bore, t)
+        first = rim(t)
+        return (first, first)
+    outer, inner = rim.depth(rim.outer, t), rim.depth(rim.inner, t)
     return (outer if cut == "bevelled" else max(outer, inner), inner)
 
 
@@ -182,9 +201,10 @@ def _mean_depth(
 ) -> float:
     """Mean depth of a finished branch's end over its section [mm], straight across the wall."""
     outer_share = (bore + 2 * outside) / (3 * bore + 3 * outside)
+    rim = Rim(seat, bore, outside, angle, offset)
 
     def at(t: float) -> float:
-        outer, inner = edges(cut, seat, bore, outside, angle, offset, t)
+        outer, inner = _edges(cut, rim, t)
         return outer_share * outer + (1 - outer_share) * inner
 
     return mean(at, 60)
