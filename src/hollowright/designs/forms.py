@@ -15,6 +15,7 @@ from hollowright.shapes.mid_line import check_wall, parallel_length
 from hollowright.shapes.offset import (
     TOLERANCE,
     ParallelRefused,
+    check_bends,
     offset,
     offset_pieces,
     one_piece,
@@ -250,9 +251,11 @@ def _offset(form: Form, depth: Quantity) -> Form:
 
 @lru_cache(maxsize=64)
 def _parallel(outline: Outline, distance: float, tolerance: float) -> Outline:
-    """The parallel, outwards; inwards, how tight its bends are is known from `check` already."""
+    """The parallel, outwards; inwards, most bends are known to be wide enough at a glance."""
     if distance >= 0:
         return offset(outline, distance, tolerance=tolerance)
+    if outline.tightest().radius < -distance:
+        check_bends(outline, distance)
     pieces = offset_pieces(outline, distance, tolerance=tolerance)
     return one_piece(pieces, outline, distance)
 

@@ -95,8 +95,8 @@ def rim_work(form: Form, scored: bool) -> tuple[Work, ...]:
             "Solder the rim onto the lid",
             "Push the rim on so that it lies {rim_lap} on the lid and reaches {rim_reach} below "
             "the lid's edge. Flux the lap only, feed easy solder from above and look for it all "
-            "round; keep it off the part that slides. Keep the flame off the lid's plate and seam. The "
-            "body stays away from the heat.",
+            "round; keep it off the part that slides. Keep the flame off the lid's plate and seam. "
+            "The body stays away from the heat.",
             marks=("rim_lap", "rim_reach"),
             after=("rim_edges",),
             cautions=("open_end",),
