@@ -104,3 +104,16 @@ def test_a_hemisphere_through_the_design(radius: float, t: float) -> None:
     assert made["brim_capacity"] == pytest.approx(2 / 3 * math.pi * (radius - t) ** 3 / 1000,
                                                   rel=2e-5)  # fmt: skip
     assert made["across"] + made["height"] == pytest.approx(3 * radius, rel=1e-5)  # the usual slip
+
+
+@pytest.mark.parametrize(("d", "h", "r"), [(41.6, 33.0, 6.5), (24.7, 60.3, 3.1)])
+def test_a_round_corner_through_the_design(d: float, h: float, r: float) -> None:
+    # The same exact area as above, of the metal's middle; chords within 0.0001 mm: 1e-5.
+    t = 0.7
+    outer = (d + t) / 2
+    drawing = (
+        f'<svg xmlns="http://www.w3.org/2000/svg" width="90mm" height="90mm" viewBox="0 0 90 90">'
+        f'<path d="M5 80 H{5 + d / 2 - r} A{r + t / 2} {r + t / 2} 0 0 0 {5 + outer} '
+        f'{80 - r - t / 2} V{80 - h - t / 2}"/></svg>'
+    )
+    assert raised(drawing, t)["blank_diameter"] == pytest.approx(rounded(d, h, r), rel=1e-5)

@@ -9,7 +9,7 @@ from hollowright.designs.brief import Brief
 from hollowright.designs.fields import Design, Example, Field
 from hollowright.designs.stocks import sheet_fields, sheet_stock
 from hollowright.designs.vessel_form import Form, Made
-from hollowright.designs.vessel_profile import Profile, from_curves, from_points
+from hollowright.designs.vessel_profile import Profile, from_curves, from_points, through
 from hollowright.formulas import capacity
 from hollowright.piece import Piece, by_id
 from hollowright.quantity import Quantity, exact
@@ -33,6 +33,11 @@ FIELDS = (
         "sizes.profile", "profile", "points", "profile",
         "outside: distance from the axis and height, from the middle of the base to the rim",
         "0 0; 21 0; 27 24; 24 46",
+    ),
+    Field(
+        "sizes.between", "between", "choice", "between the points",
+        "straight sides with corners, or one curve bent evenly through them", "straight",
+        default="straight", choices=("straight", "curved"),
     ),
     Field(
         "sizes.curve", "curve", "drawing", "profile from a file",
@@ -120,7 +125,9 @@ def _profile(b: Brief, field: str) -> Profile:
     remedy = "Give the outside from the middle of the base out and up to the rim."
     try:
         if field == "profile":
-            return from_points(b.points("profile"))
+            return (from_points if b.word("between") == "straight" else through)(
+                b.points("profile")
+            )
         from hollowright.shapes.profile_file import read_profile
 
         drawing = b.drawing("curve")
@@ -169,10 +176,11 @@ width = "130 mm"
 way = "raised"           # or: cones, gores
 # from the middle of the base to the rim: distance from the axis, height, both outside [mm]
 profile = [[0, 0], [17, 0], [23.5, 9], [26, 21], [26, 33], [22.5, 44]]
+between = "curved"       # or: straight
 fill_level = "38 mm"
 """,
-    {"across": 52.0, "mid_area": 7725.114, "blank_diameter": 99.17621, "capacity": 64.0701},
-    "parallel lines at 0.455 and 0.91 mm by a polygon library, turned by Pappus's theorem",
+    {"across": 52.78206, "blank_diameter": 99.92066, "capacity": 65.86390},
+    "SciPy's Hermite spline through the points, its parallels at 0.455 and 0.91 mm turned by sums",
 )
 
 CONES = Example(

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 
 from hollowright.designs.vessel_form import Form
-from hollowright.designs.vessel_profile import above, below, volume
+from hollowright.designs.vessel_lines import above, below, volume
 from hollowright.formulas import dome, raising
 from hollowright.piece import Blank, Joint, Part, Solid
 from hollowright.quantity import Quantity

@@ -8,7 +8,8 @@ from itertools import pairwise
 
 from hollowright.designs.vessel_base import base_joint, base_part
 from hollowright.designs.vessel_form import UPRIGHT, Form, Made
-from hollowright.designs.vessel_profile import Points, above, from_points, runs, straightened
+from hollowright.designs.vessel_lines import Points, above, runs, straightened
+from hollowright.designs.vessel_profile import from_points
 from hollowright.designs.vessel_work import cones_work
 from hollowright.errors import Caution
 from hollowright.formulas import cone, dome, mass, raising, ring

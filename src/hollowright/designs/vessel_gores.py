@@ -7,7 +7,7 @@ from itertools import pairwise
 
 from hollowright.designs.vessel_base import base_joint, base_part
 from hollowright.designs.vessel_form import Form, Made
-from hollowright.designs.vessel_profile import (
+from hollowright.designs.vessel_lines import (
     Points,
     above,
     below,

@@ -1,33 +1,26 @@
 """A vessel's profile in plain numbers: its outside, the lines inside it, what lies below a level.
 
 Heights are measured from the table. Mouth and levels are flat: the metal is cut there by a plane,
-as it is when the rim is trued on a flat. A line is its points in (radius, height) [mm], from the
-axis, or the foot, up to the rim.
+as it is when the rim is trued on a flat.
 """
 
 from __future__ import annotations
 
 import math
-from bisect import bisect_left
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
 from functools import cached_property
-from itertools import accumulate, pairwise
+from itertools import pairwise
 
+from hollowright.designs.vessel_lines import Points, below, heading, parallel, reached_along, volume
 from hollowright.shapes.curves import Curve, Line, Point
 from hollowright.shapes.developments import meridian
 from hollowright.shapes.developments.tracing import hermite
 from hollowright.shapes.outline import polygon
 
-Points = tuple[Point, ...]
-
 FINE = 1e-4  # chords of a curve that is reckoned with lie no further off than this [mm]
 DRAWN = 0.01  # and those of a drawn body than this [mm]
 AXIS = 1e-3  # a drawn line that begins so near the axis begins on it [mm]
-KINK = math.radians(5)  # a turn of more than this between two chords is a corner
-SIDE = 1.0  # a chord longer than this is a straight side, not part of a curve [mm]
-FOLLOWED = 3e-4  # how near cubics follow the points of a smooth stretch [mm]
-MOST_SIDES = 64
 
 
 @dataclass(frozen=True)
@@ -111,6 +104,28 @@ def from_points(points: Sequence[Point]) -> Profile:
     return Profile(moved, moved)
 
 
+def through(points: Sequence[Point]) -> Profile:
+    """A profile bent evenly through its points: a level base stays straight, a bottom is round."""
+    if len(points) < 3:
+        return from_points(points)
+    low = min(z for _, z in points)
+    moved = tuple((r, z - low) for r, z in points)
+    _check(moved)
+    flat = moved[0][1] == moved[1][1]
+    wall = moved[1:] if flat else moved
+    reached = reached_along(wall)
+    ways = [heading(wall, reached, i) for i in range(len(wall))] if len(wall) > 2 else []
+    if ways and not flat:
+        ways[0] = (1.0, 0.0)
+    curves: list[Curve] = [Line(*moved[:2])] if flat else []
+    for (a, b), ends in zip(pairwise(wall), pairwise(ways or [(0.0, 0.0)] * 2), strict=True):
+        size = math.dist(a, b)
+        (x, y), (x1, y1) = ends
+        bent = hermite(a, (x * size, y * size), b, (x1 * size, y1 * size))
+        curves.append(bent if ways else Line(a, b))
+    return from_curves(curves)
+
+
 def from_curves(curves: Sequence[Curve]) -> Profile:
     """A profile of lines and curves, each beginning where the one before ends; else ValueError."""
     if abs(curves[0].start[0]) > AXIS:
@@ -146,130 +161,6 @@ def _check(points: Points) -> None:
     at = crossing(polygon([*points, (0.0, points[-1][1])]))
     if at:
         raise ValueError(f"it crosses itself near radius {at[0]:.2f}, height {at[1]:.2f} mm")
-
-
-# ---- lines
-
-
-def parallel(points: Points, depth: float) -> Points:
-    """The line at a depth to the left [mm], corners mitred; ValueError where it is too tight."""
-    return meridian.through(points).inside(depth).points() if depth else points
-
-
-def below(points: Points, level: float) -> Points:
-    """A line up to a level, cut where it last comes up to it, or led on straight to it."""
-    last = len(points) - 1
-    while last > 1 and points[last - 1][1] > level:
-        last -= 1
-    (r, z), (r1, z1) = points[last - 1], points[last]
-    if z1 - z <= 1e-9:
-        return points  # a level rim ends as it is
-    end = (r + (r1 - r) * (level - z) / (z1 - z), level)
-    return (*points[:last], end) if end != points[last - 1] else points[:last]
-
-
-def above(points: Points, level: float) -> Points:
-    """A line from where it first comes up to a level."""
-    first = next(i for i, (_, z) in enumerate(points) if z >= level)
-    if first == 0 or points[first][1] == level:
-        return points[first:]
-    (r, z), (r1, z1) = points[first - 1], points[first]
-    return ((r + (r1 - r) * (level - z) / (z1 - z), level), *points[first:])
-
-
-def length(points: Points) -> float:
-    """Length of a line [mm]."""
-    return math.fsum(math.dist(a, b) for a, b in pairwise(points))
-
-
-def volume(points: Points) -> float:
-    """Volume between a line turned once and the axis [mm3]: the cone frusta under its sides."""
-    third = math.fsum(
-        (a[0] * a[0] + a[0] * b[0] + b[0] * b[0]) * (b[1] - a[1]) for a, b in pairwise(points)
-    )
-    return math.pi / 3 * third
-
-
-def runs(points: Points) -> tuple[Points, ...]:
-    """A line's straight sides and its smooth stretches, in order."""
-    ways = [(b[0] - a[0], b[1] - a[1]) for a, b in pairwise(points)]
-    side = [math.hypot(*way) > SIDE for way in ways]
-    stops = [
-        i
-        for i in range(1, len(ways))
-        if side[i - 1] or side[i] or _turn(ways[i - 1], ways[i]) > KINK
-    ]
-    return tuple(points[i : j + 1] for i, j in pairwise([0, *stops, len(ways)]))
-
-
-def straightened(run: Points, off: float) -> Points:
-    """The fewest even sides that stay within a distance [mm] of a smooth stretch: their ends."""
-    count = 1
-    while count < MOST_SIDES:
-        stops = _even(run, count)
-        if all(_bulge(run[i : j + 1]) <= off for i, j in pairwise(stops)):
-            return tuple(run[i] for i in stops)
-        count += 1
-    raise ValueError(f"{MOST_SIDES} sides don't come within {off:g} mm of the profile")
-
-
-def _even(run: Points, count: int) -> list[int]:
-    """Numbers of points of a stretch that lie about even lengths apart, its ends among them."""
-    reached = reached_along(run)
-    wanted = (reached[-1] * k / count for k in range(count))
-    inner = {bisect_left(reached, want - 1e-9) for want in wanted}
-    return sorted({*inner, len(run) - 1})
-
-
-def _bulge(points: Points) -> float:
-    (r, z), (r1, z1) = points[0], points[-1]
-    size = math.hypot(r1 - r, z1 - z)
-    return max(abs((r1 - r) * (q - z) - (z1 - z) * (p - r)) / size for p, q in points)
-
-
-def reached_along(points: Points) -> list[float]:
-    """Length along a line at each of its points [mm]."""
-    return [0.0, *accumulate(math.dist(a, b) for a, b in pairwise(points))]
-
-
-def _turn(a: Point, b: Point) -> float:
-    return abs(math.atan2(a[0] * b[1] - a[1] * b[0], a[0] * b[0] + a[1] * b[1]))
-
-
-def cubics(run: Points) -> list[Curve]:
-    """A smooth stretch as cubics close to its points; two points as the line they are."""
-    if len(run) == 2:
-        return [Line(*run)]
-    return _followed(run, reached_along(run), 0, len(run) - 1)
-
-
-def _followed(run: Points, reached: Sequence[float], i: int, j: int) -> list[Curve]:
-    """Points i to j of a stretch by one cubic, or by as many as keep near them."""
-    size = reached[j] - reached[i]
-    (x, y), (x1, y1) = (_heading(run, reached, k) for k in (i, j))
-    cubic = hermite(run[i], (x * size, y * size), run[j], (x1 * size, y1 * size))
-    looks = {i + (j - i) * part // 4 for part in (1, 2, 3)} - {i, j}
-    near = (math.dist(cubic.at((reached[k] - reached[i]) / size), run[k]) for k in looks)
-    if j - i < 4 or all(off <= FOLLOWED for off in near):
-        return [cubic]
-    middle = (i + j) // 2
-    return [*_followed(run, reached, i, middle), *_followed(run, reached, middle, j)]
-
-
-def _heading(points: Points, reached: Sequence[float], i: int) -> Point:
-    """Unit direction of a smooth run at a point, as on a parabola through it and its neighbours."""
-    i0 = min(max(i - 1, 0), len(points) - 3)
-    s0, s1, s2 = reached[i0 : i0 + 3]
-    s = reached[i]
-    weights = (
-        (2 * s - s1 - s2) / ((s0 - s1) * (s0 - s2)),
-        (2 * s - s0 - s2) / ((s1 - s0) * (s1 - s2)),
-        (2 * s - s0 - s1) / ((s2 - s0) * (s2 - s1)),
-    )
-    near = points[i0 : i0 + 3]
-    x, y = (sum(w * p[k] for w, p in zip(weights, near, strict=True)) for k in (0, 1))
-    size = math.hypot(x, y)
-    return (x / size, y / size)
 
 
 # ---- skins
