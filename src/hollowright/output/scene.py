@@ -10,6 +10,7 @@ import numpy as np
 
 from hollowright.output.picture import picture_parts
 from hollowright.output.picture_axes import widest
+from hollowright.output.scene_profile import coarse
 from hollowright.plan.plan import Plan
 from hollowright.shapes.bodies import Body
 from hollowright.shapes.boxes import Array, Flags, Numbers
@@ -66,7 +67,7 @@ def scene(plan: Plan) -> dict[str, Any]:
 
 def shape(body: Body, tolerance: float) -> dict[str, list[int]]:
     """A body's corners, triangles, normals and edges, chords within `tolerance` [mm]."""
-    mesh = body.mesh(tolerance)
+    mesh = coarse(body, tolerance).mesh(tolerance)
     skin = _skin(mesh)
     whole, number = np.unique(
         np.rint(skin.normals * STEPS).astype(np.intp), axis=0, return_inverse=True

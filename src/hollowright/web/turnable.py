@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gzip
 import json
 
 from starlette.concurrency import run_in_threadpool
@@ -15,6 +16,9 @@ from hollowright.shop import Shop
 
 MOST_FIELDS = 300
 """No form of ours has more boxes."""
+
+PRESSED = 1
+"""How hard the scene is pressed, of 9: quickly."""
 
 
 async def turnable(request: Request) -> Response:
@@ -31,7 +35,14 @@ async def turnable(request: Request) -> Response:
         )
     except (HollowrightError, ValueError):
         return Response("{}", 422, media_type="application/json")
-    return Response(written, media_type="application/json")
+    return Response(*packed(written, request), media_type="application/json")
+
+
+def packed(written: str, request: Request) -> tuple[bytes, int, dict[str, str]]:
+    """The body, the status and the headers of an answer, pressed for a browser that unpacks it."""
+    if "gzip" not in request.headers.get("accept-encoding", ""):
+        return written.encode(), 200, {}
+    return gzip.compress(written.encode(), PRESSED), 200, {"content-encoding": "gzip"}
 
 
 def written_scene(text: str, shop: Shop | None = None) -> str:

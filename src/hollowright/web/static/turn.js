@@ -8,6 +8,7 @@ const STEP = Math.PI / 36; // one press of a key
 const PER_DOT = 0.01; // a drag's turn for each dot of the screen
 const EASE = 70; // how fast it comes to where it is wanted [ms]
 const MARGIN = 8; // round the picture [dots]
+const COARSE = 2; // names look for their parts at every second dot
 const still = matchMedia("(prefers-reduced-motion: reduce)");
 
 const byId = (id) => document.getElementById(id);
@@ -52,6 +53,7 @@ class Picture {
     this.pen.take(this.solids);
     this.canvas.setAttribute("aria-label", `The piece, to be turned: ${this.solids.map(({ name }) => name).join(", ")}`);
     this.box.hidden = false;
+    this.box.querySelector(".turn-apart").hidden = !this.solids.some(({ shift }) => shift.some(Boolean));
     this.names.take(this.solids.map(({ name }) => name));
     this.redraw();
   }
@@ -98,8 +100,8 @@ class Picture {
     this.pen.draw(look);
     if (now.apart < 0.05) beside.hide();
     else {
-      const dots = this.pen.seen(look, width, height);
-      const ends = names.outermost(dots, width, height, this.solids.length);
+      const [wide, high] = [Math.ceil(width / COARSE), Math.ceil(height / COARSE)];
+      const ends = names.outermost(this.pen.seen(look, wide, high), wide, high, this.solids.length, COARSE);
       beside.show(ends, look.edge + ELBOW, height, within(0, 1.5 * now.apart - 0.3, 1));
     }
   }

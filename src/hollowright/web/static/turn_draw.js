@@ -55,14 +55,15 @@ flat in vec3 from, to;
 flat in float narrow, away;
 in vec2 here;
 out vec4 ink;
+const ivec2 ABOUT[5] = ivec2[5](ivec2(0, 0), ivec2(1, 0), ivec2(-1, 0), ivec2(0, 1), ivec2(0, -1));
 void main() {
   vec2 way = to.xy - from.xy;
   float far = length(way);
   vec3 middle = mix(from, to, far > 1e-3 ? clamp(here.x / far, 0.0, 1.0) : 0.0);
   ivec2 last = textureSize(depths, 0) - 1, at = ivec2(middle.xy);
   float farthest = 0.0;
-  for (int i = -1; i < 2; i++) for (int k = -1; k < 2; k++)
-    farthest = max(farthest, texelFetch(depths, clamp(at + ivec2(i, k), ivec2(0), last), 0).r);
+  for (int i = 0; i < 5; i++)
+    farthest = max(farthest, texelFetch(depths, clamp(at + ABOUT[i], ivec2(0), last), 0).r);
   bool hidden = away > 0.5 || middle.z - slack > farthest;
   if (hidden && behind < 0.5) discard;
   float half_width = 0.5 * (hidden || narrow > 0.5 ? max(0.55 * wide, 1.0) : wide);
@@ -100,21 +101,28 @@ const filled = (gl, target, data) => {
   return buffer;
 };
 
-// Corner, corner, normal, normal, kind of every edge: 13 numbers.
-const edgeTable = (solid, positions) => {
-  const count = solid.edges.length / 5;
-  const table = new Float32Array(13 * count);
+// Two corners, two normals and the kind of every edge, then which corner of its strip: 15 numbers,
+// four times each. (Instances would be shorter, but each of them costs a renderer in software dearly.)
+const WIDTH = 15;
+const PLACES = { start: [0, 3], end: [3, 3], left: [6, 3], right: [9, 3], kind: [12, 1], corner: [13, 2] };
+const edgeTable = ({ edges, normals, positions }) => {
+  const count = edges.length / 5;
+  const table = new Float32Array(4 * WIDTH * count), order = new Uint32Array(6 * count);
   for (let i = 0; i < count; i++) {
-    const [a, b, n, m, kind] = solid.edges.slice(5 * i, 5 * i + 5);
-    for (let k = 0; k < 3; k++) {
-      table[13 * i + k] = positions[3 * a + k];
-      table[13 * i + 3 + k] = positions[3 * b + k];
-      table[13 * i + 6 + k] = solid.normals[3 * n + k] / 1000;
-      table[13 * i + 9 + k] = solid.normals[3 * m + k] / 1000;
+    const [a, b, n, m, kind] = edges.slice(5 * i, 5 * i + 5);
+    for (let v = 0; v < 4; v++) {
+      const at = WIDTH * (4 * i + v);
+      for (let k = 0; k < 3; k++) {
+        table[at + k] = positions[3 * a + k];
+        table[at + 3 + k] = positions[3 * b + k];
+        table[at + 6 + k] = normals[3 * n + k] / 1000;
+        table[at + 9 + k] = normals[3 * m + k] / 1000;
+      }
+      table.set([kind, v >> 1, 2 * (v & 1) - 1], at + 12);
     }
-    table[13 * i + 12] = kind;
+    order.set([0, 1, 2, 2, 1, 3].map((v) => 4 * i + v), 6 * i);
   }
-  return table;
+  return { table, order };
 };
 
 export class Draughtsman {
@@ -126,7 +134,6 @@ export class Draughtsman {
     this.solids = [];
     this.faces = built(gl, FACES, MARK);
     this.lines = built(gl, EDGES, INK);
-    this.strip = filled(gl, gl.ARRAY_BUFFER, new Float32Array([0, -1, 0, 1, 1, -1, 1, 1]));
     this.behind = { frame: gl.createFramebuffer(), marks: gl.createRenderbuffer(), depths: gl.createTexture() };
     gl.clearColor(0, 0, 0, 0);
     gl.depthFunc(gl.LEQUAL);
@@ -151,24 +158,21 @@ export class Draughtsman {
     gl.bindVertexArray(surface);
     const corners = filled(gl, gl.ARRAY_BUFFER, solid.positions);
     const triangles = filled(gl, gl.ELEMENT_ARRAY_BUFFER, new Uint32Array(solid.triangles));
-    this.#attribute(this.faces, "at", 3, 0, 0, 0);
+    this.#attribute(this.faces, "at", 3, 0, 0);
     const outline = gl.createVertexArray();
     gl.bindVertexArray(outline);
-    gl.bindBuffer(gl.ARRAY_BUFFER, this.strip);
-    this.#attribute(this.lines, "corner", 2, 0, 0, 0);
-    const edges = filled(gl, gl.ARRAY_BUFFER, edgeTable(solid, solid.positions));
-    ["start", "end", "left", "right"].forEach((name, i) => this.#attribute(this.lines, name, 3, 52, 12 * i, 1));
-    this.#attribute(this.lines, "kind", 1, 52, 48, 1);
+    const { table, order } = edgeTable(solid);
+    const edges = filled(gl, gl.ARRAY_BUFFER, table), strips = filled(gl, gl.ELEMENT_ARRAY_BUFFER, order);
+    for (const [name, [first, size]] of Object.entries(PLACES)) this.#attribute(this.lines, name, size, 4 * WIDTH, 4 * first);
     gl.bindVertexArray(null);
-    return { surface, outline, buffers: [corners, triangles, edges], corners: solid.triangles.length, edges: solid.edges.length / 5 };
+    return { surface, outline, buffers: [corners, triangles, edges, strips], corners: solid.triangles.length, strips: order.length };
   }
 
-  #attribute({ program }, name, size, stride, offset, step) {
+  #attribute({ program }, name, size, stride, offset) {
     const { gl } = this;
     const place = gl.getAttribLocation(program, name);
     gl.enableVertexAttribArray(place);
     gl.vertexAttribPointer(place, size, gl.FLOAT, false, stride, offset);
-    gl.vertexAttribDivisor(place, step);
   }
 
   // look: {view (9 numbers, by columns), middle, fit, place, deep, slack, shifts, colour, wide, hidden}
@@ -192,7 +196,7 @@ export class Draughtsman {
     this.solids.forEach((solid, i) => {
       gl.bindVertexArray(solid.outline);
       gl.uniform3fv(places.shift, look.shifts[i]);
-      gl.drawArraysInstanced(gl.TRIANGLE_STRIP, 0, 4, solid.edges);
+      gl.drawElements(gl.TRIANGLES, solid.strips, gl.UNSIGNED_INT, 0);
     });
     gl.disable(gl.BLEND);
   }
@@ -201,10 +205,10 @@ export class Draughtsman {
   seen(look, width, height) {
     const { gl } = this;
     this.#surfaces(look, width, height);
-    const dots = new Uint8Array(4 * width * height);
-    gl.readPixels(0, 0, width, height, gl.RGBA, gl.UNSIGNED_BYTE, dots);
+    if (this.dots?.length !== 4 * width * height) this.dots = new Uint8Array(4 * width * height);
+    gl.readPixels(0, 0, width, height, gl.RGBA, gl.UNSIGNED_BYTE, this.dots);
     gl.bindFramebuffer(gl.FRAMEBUFFER, null);
-    return dots;
+    return this.dots;
   }
 
   // How far the surfaces are from the eye, and whose they are, kept beside the canvas.

@@ -24,8 +24,9 @@ export const apart = (wanted, pitch, high) => {
   return placed;
 };
 
-// The rightmost dot of each solid that is seen, and how much of it is seen: [x, y, dots].
-export const outermost = (dots, width, height, count) => {
+// The rightmost dot of each solid that is seen, and how much of it is seen: [x, y, dots]. A dot of
+// the marks is so many of the picture's.
+export const outermost = (dots, width, height, count, coarse) => {
   const found = Array.from({ length: count }, () => ({ x: -1, ys: [], dots: 0 }));
   for (let x = width - 1; x >= 0; x--) {
     for (let y = 0; y < height; y++) {
@@ -37,7 +38,8 @@ export const outermost = (dots, width, height, count) => {
       if (one.x === x) one.ys.push(y);
     }
   }
-  return found.map(({ x, ys, dots: seen }) => (x < 0 ? null : [x + 1, height - 0.5 - ys[ys.length >> 1], seen]));
+  return found.map(({ x, ys, dots: seen }) => (
+    x < 0 ? null : [coarse * (x + 0.75), coarse * (height - 0.5 - ys[ys.length >> 1]), seen]));
 };
 
 export class Names {
