@@ -243,3 +243,33 @@ def holds(hollow: Any) -> Any:
     4.829
     """
     return hollow / 1000
+
+
+@formula("mass", "g", "weight")
+def plate_mass(volume: Any, density: Any) -> Any:
+    """Mass of a plate [g].
+
+    mass = volume x density / 1000
+
+    volume: [mm3]; density [g/cm3].
+    Source: density.
+
+    >>> round(plate_mass(812.4, 8.53), 3)
+    6.93
+    """
+    return volume * density / 1000
+
+
+@formula("mass", "g", "weight", slips={"one plate taken for all": lambda count, each: each})
+def plates_mass(count: Any, each: Any) -> Any:
+    """Mass of several equal plates [g].
+
+    mass = count x each
+
+    count: how many [1]; each: mass of one [g].
+    Source: addition.
+
+    >>> round(plates_mass(6.0, 10.983), 3)
+    65.898
+    """
+    return count * each

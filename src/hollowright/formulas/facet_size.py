@@ -271,3 +271,38 @@ def seams_length(count: Any, each: Any) -> Any:
     247.8
     """
     return count * each
+
+
+@formula(
+    "width_over_faces",
+    "mm",
+    "width between opposite faces",
+    slips={"the distance from the middle taken": lambda inradius: inradius},
+)
+def between_faces(inradius: Any) -> Any:
+    """Width of a regular solid between opposite faces [mm]; a tetrahedron has none.
+
+    width = 2 x inradius
+
+    inradius: from the middle to a face [mm].
+    Source: plane geometry.
+
+    >>> round(between_faces(9.675), 2)
+    19.35
+    """
+    return 2 * inradius
+
+
+@formula("area", "mm2", slips={"one face taken for all": lambda count, each: each})
+def faces_area(count: Any, each: Any) -> Any:
+    """Area of several equal faces [mm2].
+
+    area = count x each
+
+    count: how many [1]; each: area of one [mm2].
+    Source: addition.
+
+    >>> round(faces_area(6.0, 41.3), 1)
+    247.8
+    """
+    return count * each

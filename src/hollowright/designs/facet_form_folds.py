@@ -1,0 +1,135 @@
+"""A faceted form folded from one flat: the net as a blank, its folds, what each of them takes."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+from hollowright.designs.brief import Brief
+from hollowright.designs.facet_form_bodies import middle_of
+from hollowright.designs.facet_form_kinds import EdgeKind, Sized, number
+from hollowright.designs.facet_form_plates import edge_at
+from hollowright.formulas import fold
+from hollowright.piece import Blank, Scribe, Solid
+from hollowright.quantity import Quantity, exact
+from hollowright.shapes.curves import Line, Point
+from hollowright.shapes.developments.facets import Side
+from hollowright.shapes.developments.nets import Layout, Net, net
+from hollowright.units import format_number
+
+
+@dataclass(frozen=True)
+class Folded:
+    """The net with its folds by kind, grooves and what folds take, the body it makes.
+
+    counted: each kind of edge that is folded, and how often. seams: edges that meet again. middle:
+    where the vent goes.
+    """
+
+    flat: Net
+    counted: tuple[tuple[EdgeKind, int], ...]
+    grooves: dict[str, Quantity]
+    quantities: tuple[Quantity, ...]
+    marks: tuple[Scribe, ...]
+    solid: Solid
+
+    @property
+    def seams(self) -> set[Side]:
+        """Edges that are cut in the flat."""
+        return set(self.flat.seams)
+
+    @property
+    def middle(self) -> Point:
+        """The middle of the first face in the flat [mm]."""
+        return middle_of(self.flat.polygons[0])
+
+    def blank(self, marks: tuple[Scribe, ...]) -> Blank:
+        """The net as a blank."""
+        sizes = {"length": self.quantities[-2], "width": self.quantities[-1]}
+        return Blank("plate", self.flat.outline(), sizes, marks=marks)
+
+
+def folded(b: Brief, form: Sized) -> Folded:
+    """The net of a form; refused where it can't be one flat."""
+    thickness, web = b.sheet_thickness, b.score_web
+    if web.value >= thickness.value:
+        raise b.refuse(
+            "score_web", f"it is no less than the sheet of {format_number(thickness.value)} mm.",
+            "Leave 0.2 mm, say.",
+        )  # fmt: skip
+    flat = _net(b, form)
+    depth = fold.depth(thickness, web)
+    sides = [each.side for each in flat.folds]
+    counted = tuple(
+        (kind, count) for kind in form.edges if (count := sum(side in sides for side in kind.sides))
+    )
+    grooves, taken = {}, []
+    for kind, _ in counted:
+        angle = fold.groove(kind.dihedral).named(f"groove{kind.suffix}", f"groove at {kind.name}")
+        grooves[kind.suffix] = angle
+        length = fold.taken(angle, web, b.score_line)
+        loss = fold.loss(number(1), angle, thickness, depth, length)
+        taken.append(loss.named(f"fold_loss{kind.suffix}", f"what a fold at {kind.name} takes"))
+    marks = tuple(_mark(form, grooves, depth, each.side, each.line) for each in flat.folds)
+    shell = Solid("form", form.hollow.shell("form"))
+    quantities = (*grooves.values(), depth, web, *taken, *_extent(flat))
+    return Folded(flat, counted, grooves, quantities, marks, shell)
+
+
+def _net(b: Brief, form: Sized) -> Net:
+    """The flat in the layout asked for, or in that with the least to solder."""
+    asked, walled = b.word("layout"), form.faces[0].id == "wall"
+    if asked == "strip" and not walled:
+        raise b.refuse(
+            "layout", "only the walls of a prism, pyramid or frustum go in a row.",
+            "Take layout = best.",
+        )  # fmt: skip
+    tried: dict[str, tuple[Layout, ...]] = {"star": ("star",), "strip": ("strip",)}
+    layouts = tried.get(asked, ("star", "strip") if walled else ("star",))
+    found = [flat for flat in (_laid_out(b, form, layout) for layout in layouts) if flat]
+    if found:
+        return min(found, key=lambda flat: _seamed(form, flat))
+    raise b.refuse(
+        "way" if asked == "best" else "layout",
+        "the faces would lie over each other in one flat.",
+        "Take way = plates." if asked == "best" else "Take layout = best, or way = plates.",
+    )
+
+
+def _laid_out(b: Brief, form: Sized, layout: Layout) -> Net | None:
+    """The flat in one layout, None where faces would overlap."""
+    sizes = (b.sheet_thickness.value, b.score_web.value, b.score_line.value)
+    try:
+        return net(form.hollow.form, layout, *sizes, left=form.hollow.left)
+    except ValueError:
+        return None
+
+
+def _seamed(form: Sized, flat: Net) -> float:
+    """Length of all seams [mm]."""
+    corners = form.hollow.form.corners
+    return sum(math.dist(corners[a], corners[b]) for a, b in flat.seams)
+
+
+def _extent(flat: Net) -> tuple[Quantity, Quantity]:
+    """How long and how wide the flat is [mm]."""
+    outline = flat.outline()
+    found = []
+    for name, size in (("length", outline.width), ("width", outline.height)):
+        label = f"{name} of the flat"
+        told = f"{label} = what all faces reach, laid out beside each other less what folds take"
+        found.append(exact(f"net_{name}", label, "mm", size, "formula", "plane geometry", told))
+    return found[0], found[1]
+
+
+def _mark(
+    form: Sized, grooves: dict[str, Quantity], depth: Quantity, side: Side,
+    line: tuple[Point, Point],
+) -> Scribe:  # fmt: skip
+    kind = edge_at(form, side)
+    text = (
+        f"fold to {format_number(kind.dihedral.value)}°: groove "
+        f"{format_number(grooves[kind.suffix].value)}°, {format_number(depth.value)} mm deep, "
+        "inside"
+    )
+    return Scribe(Line(*line), text, "fold")
