@@ -8,6 +8,21 @@ from hollowright.quantity import formula
 from hollowright.quantity.maths import atan, degree, pi, sin
 
 
+@formula("dome_rise", "mm", "rise of the dome across the band")
+def rise(crown: Any, edge: Any) -> Any:
+    """How far a domed band's middle stands over its edges [mm].
+
+    rise = crown - edge
+
+    crown: thickness in the middle [mm]; edge: thickness at the edges [mm].
+    Source: subtraction.
+
+    >>> round(rise(1.9, 0.6), 2)
+    1.3
+    """
+    return crown - edge
+
+
 @formula("segment_radius", "mm", "radius of the dome across the band")
 def segment_radius(width: Any, rise: Any) -> Any:
     """Radius of the arc across a domed band [mm].

@@ -115,7 +115,7 @@ def side_mass(outside: Any, hole: Any, thickness: Any, density: Any) -> Any:
     Source: volume of a hollow cylinder.
 
     >>> round(side_mass(24.94, 18.14, 0.52, 8.53), 3)
-    1.02
+    1.021
     """
     return pi * (outside * outside - hole * hole) / 4 * thickness * density / 1000
 
@@ -177,8 +177,8 @@ def hollow_volume(outside: Any, inside: Any, sheet: Any, between: Any) -> Any:
     [mm].
     Source: volume of a hollow cylinder.
 
-    >>> round(hollow_volume(24.94, 18.14, 0.52, 6.26), 3)
-    0.999
+    >>> round(hollow_volume(24.94, 18.14, 0.52, 6.26), 4)
+    0.9997
     """
     shell, sleeve = outside - 2 * sheet, inside + 2 * sheet
     return pi * (shell * shell - sleeve * sleeve) / 4 * between / 1000
