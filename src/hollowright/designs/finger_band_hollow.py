@@ -88,7 +88,9 @@ def hollow(b: Brief) -> Piece:
         parts=parts,
         joints=_joints(s.edge, seam, thickness),
         fits=(),
-        work=finger_band_work.hollow(b.word("sides") == ON_END, inside.said, bool(eased), inside.mend),
+        work=finger_band_work.hollow(
+            b.word("sides") == ON_END, inside.said, bool(eased), inside.mend
+        ),
         cautions=(*b.cautions, *inside.cautions, *_cautions(b.vent, s.outside)),
         changes=tuple(b.changes),
         inches=b.inches,

@@ -47,7 +47,8 @@ FIELDS = (
 class Inside:
     """The inside of a ring: planned and as it came out [mm], what leads there, what to mind.
 
-    said: its size in words; wide: the band is wider than the shop's limit; mends: what brings it to its size.
+    said: its size in words; wide: the band is wider than the shop's limit; mends: what brings it to
+    its size.
     """
 
     said: str
