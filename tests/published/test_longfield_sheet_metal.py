@@ -10,6 +10,7 @@ import math
 
 import pytest
 
+from hollowright.job.job import plan_tables
 from hollowright.shapes.developments.cone import Frustum, frustum
 from hollowright.shapes.developments.cylinder import elbow_cuts, mitre_template
 
@@ -48,3 +49,34 @@ def test_the_elbow_s_pieces_turn_it_by_its_angle(pieces: int) -> None:
     template = mitre_template(40, 1, cuts[0], 60, low_angle=cuts[0], fibre="outer")
     rise = 20 * math.tan(cuts[0])
     assert template.high(0) - template.low(0) == pytest.approx(60 + 2 * rise)
+
+
+def test_a_frustum_planned_in_inches() -> None:
+    # Problem 30B: the side is the outside's; the blank's area is the mid surface's, which the
+    # sheet's thickness makes smaller by pi x thickness x slant^2 / height.
+    sheet = {"metal": "C26000", "thickness": "0.02 in"}
+    sizes = {"base_diameter": "6 in", "top_diameter": "3 in", "height": "3 in"}
+    made = plan_tables(
+        {"title": "Frustum", "design": "cone", "stock": {"sheet": sheet}, "sizes": sizes}
+    )
+    assert made.quantities["slant"].value / 25.4 == pytest.approx(3.3541, abs=5e-5)
+    area = made.parts[0].blank.outline.area / 25.4**2
+    assert area == pytest.approx(47.417 - math.pi * 0.02 * 3.3541**2 / 3, abs=5e-3)
+
+
+def test_a_five_piece_elbow_planned() -> None:
+    tube = {"metal": "C26000", "outside_diameter": ["22.22", "22.26"], "wall": "0.9"}
+    sizes = {"bend": 90, "pieces": 5, "radius": 47, "length": 31}
+    made = plan_tables(
+        {"title": "Elbow", "design": "tube-mitre", "stock": {"tube": tube}, "sizes": sizes}
+    )
+    assert made.quantities["angle"].value == pytest.approx(11.25)
+    ways = [solid.body.rails for part in made.parts for solid in part.solids]  # type: ignore[attr-defined]
+    leans = sorted(lean_of(rails) for rails in ways)
+    assert leans == pytest.approx([0, 22.5, 45, 67.5, 90], abs=1e-6)  # twice the backset each
+
+
+def lean_of(rails: tuple[tuple[tuple[float, float, float], ...], ...]) -> float:
+    """Angle of a piece's lines from upright [deg]."""
+    (x0, y0, z0), (x1, y1, z1) = rails[0][0], rails[1][0]
+    return math.degrees(math.atan2(math.hypot(x1 - x0, y1 - y0), z1 - z0))

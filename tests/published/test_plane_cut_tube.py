@@ -11,6 +11,8 @@ import math
 import pytest
 from scipy.special import ellipe
 
+from hollowright.job.job import plan_tables
+from hollowright.plan.plan import Plan
 from hollowright.shapes.developments.cylinder import cut_ellipse, mitre_blank
 from hollowright.shapes.developments.saddle import Crossing, Saddle
 
@@ -91,3 +93,59 @@ def test_equal_tubes() -> None:
     crossing = Crossing(8.1, 8.1)
     for t in (0.0, 0.4, 1.1, 2.9):
         assert crossing.depth(t) == pytest.approx(8.1 * abs(math.cos(t)))
+
+
+def mitre(outside: float, wall: float, degrees: float) -> Plan:
+    tube = {"metal": "C26000", "outside_diameter": [f"{outside}"] * 2, "wall": f"{wall}"}
+    sizes = {"angle": f"{degrees:.9f}", "length": 400}
+    return plan_tables(
+        {"title": "Mitre", "design": "tube-mitre", "stock": {"tube": tube}, "sizes": sizes}
+    )
+
+
+def test_the_seam_of_a_45_degree_mitre() -> None:
+    # 20 mm across the middle of the wall: 76.40396 round, half of the last digit worked out.
+    made = mitre(20.8, 0.8, 45)
+    assert made.quantities["joint_length"].value == pytest.approx(76.40396, abs=5e-6)
+
+
+@pytest.mark.parametrize(("m", "second"), OCTAVE[1:5])
+def test_the_seam_of_a_mitre_by_octave_s_table(m: float, second: float) -> None:
+    degrees = math.degrees(math.asin(math.sqrt(m)))
+    made = mitre(38.05, 1.01, degrees)
+    round_it = 4 * (38.05 - 1.01) / 2 / math.sqrt(1 - m) * second
+    # The angle is written to nine decimals.
+    assert made.quantities["joint_length"].value == pytest.approx(round_it, rel=1e-9)
+
+
+def branch(angle: int, main: float, outside: float, wall: float = 1.0) -> Plan:
+    stock = {
+        "main": {"metal": "C26000", "outside_diameter": [f"{main}"] * 2, "wall": "0.6"},
+        "branch": {"metal": "C26000", "outside_diameter": [f"{outside}"] * 2, "wall": f"{wall}"},
+    }
+    sizes = {"main_length": 400, "at": 170, "length": 150, "angle": angle, "cut": "bevelled"}
+    return plan_tables({"title": "Branch", "design": "tube-saddle", "stock": stock, "sizes": sizes})
+
+
+@pytest.mark.parametrize(
+    ("angle", "rows"),
+    [
+        (90, [SQUARE[0], SQUARE[2], SQUARE[4], (90, 11.1803)]),
+        (60, [SLANTING[i] for i in (0, 2, 4)]),
+    ],
+)
+def test_the_paper_of_a_branch_of_10_on_a_main_of_15(
+    angle: int, rows: list[tuple[int, float]]
+) -> None:
+    made = branch(angle, 30, 20)
+    top = made.quantities["highest"].value + 15  # of paper beside the line
+    for t, depth in rows:
+        assert top - made.quantities[f"ordinate_{t}"].value == pytest.approx(depth, abs=5e-5)
+
+
+@pytest.mark.parametrize(("main", "hole", "half"), [(20, 10, 10.4720), (15, 12, 13.9094)])
+def test_the_planned_hole_s_half_width(main: float, hole: float, half: float) -> None:
+    # The branch's bore is the hole; on paper of 0.1 mm it is so much wider.
+    made = branch(90, 2 * main, 2 * hole + 1.4, 0.7)
+    width = made.quantities["hole_width"].value / (1 + 0.05 / main)
+    assert width / 2 == pytest.approx(half, abs=5e-5)

@@ -91,6 +91,7 @@ def build(b: Brief) -> Piece:
         cautions=(*b.cautions, *_cautions(sector)),
         changes=tuple(b.changes),
         inches=b.inches,
+        foot=b.base_diameter,
         walls=_walls(b, form),
     )  # fmt: skip
 

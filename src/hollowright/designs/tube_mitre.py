@@ -84,6 +84,7 @@ def build(b: Brief) -> Piece:
         cautions=(*b.cautions, *_cautions(b)),
         changes=tuple(b.changes),
         inches=b.inches,
+        foot=b.tube_outside_diameter,
         templates=papers,
         walls=(
             Wall("leg", b.tube_outside_diameter, b.tube_wall, b.metal("tube_metal"), 0.0,

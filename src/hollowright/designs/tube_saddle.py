@@ -118,7 +118,8 @@ def build(b: Brief) -> Piece:
         joints=(_joint(b, seam, alone),),
         fits=(),
         work=saddle_work(
-            b.word("joint"), b.word("cut"), alone, any(q.id == "proud" for q in notes)
+            b.word("joint"), b.word("cut"), alone, any(q.id == "proud" for q in notes),
+            turned=b.around.value > 0,
         ),
         cautions=(*b.cautions, *_cautions(b)),
         changes=tuple(b.changes),

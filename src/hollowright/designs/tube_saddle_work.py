@@ -8,15 +8,16 @@ from __future__ import annotations
 from hollowright.piece import Work
 
 
-def saddle_work(joint: str, cut: str, alone: bool, proud: bool) -> tuple[Work, ...]:
+def saddle_work(joint: str, cut: str, alone: bool, proud: bool, turned: bool) -> tuple[Work, ...]:
     """Every step; joint and cut as the fields have them; alone: the main is a part of the piece.
 
-    proud: whether a square edge stands past the main anywhere but at the sides.
+    proud: whether a square edge stands past the main anywhere but at the sides. turned: whether the
+    branch stands away from the line that it is counted from.
     """
     return (
         *_stock(alone),
         *_branch(cut, proud),
-        *_hole(joint, alone),
+        *_hole(joint, alone, turned),
         *_together(joint),
     )
 
@@ -87,7 +88,7 @@ def _branch(cut: str, proud: bool) -> tuple[Work, ...]:
     )
 
 
-def _hole(joint: str, alone: bool) -> tuple[Work, ...]:
+def _hole(joint: str, alone: bool, turned: bool) -> tuple[Work, ...]:
     edge = (
         "Lead saw and file along the branch, not towards the main's axis. The hole is the "
         "branch's bore: stay on the line, the branch covers no more than its wall beyond it."
@@ -96,15 +97,20 @@ def _hole(joint: str, alone: bool) -> tuple[Work, ...]:
         "branch just enters."
     )
     foot = "the end that you call its foot" if alone else "its foot"
+    line = (
+        "{way_round} round from the line you count from (its seam)"
+        if turned
+        else "the one you count from (its seam, say)"
+    )
+    way = ("way_round",) if turned else ()
     return (
         Work(
             "mark_hole",
             "mark",
             "Mark the hole on the main",
-            f"Scribe a line along the main, {{way_round}} round from the line you count from (its "
-            f"seam). Set off {{hole_middle}} from {foot} and lay the hole's paper there, its "
-            "cross on line and mark. Prick the outline through.",
-            marks=("way_round", "hole_middle", "hole_width", "hole_length"),
+            f"Scribe a line along the main, {line}. Set off {{hole_middle}} on it from {foot} and "
+            "lay the hole's paper there, its cross on line and mark. Prick the outline through.",
+            marks=(*way, "hole_middle", "hole_width", "hole_length"),
             after=("measure",),
         ),
         Work(

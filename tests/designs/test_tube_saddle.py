@@ -1,0 +1,235 @@
+"""A branch on a main: note 21's numbers, its papers against the shapes, its place on a can."""
+
+from __future__ import annotations
+
+import math
+from typing import Any
+
+import pytest
+from hypothesis import assume, given, settings
+from hypothesis import strategies as st
+
+from hollowright.errors import HollowrightError, InputError
+from hollowright.job.job import plan_tables, read_tables
+from hollowright.plan.plan import Plan
+from hollowright.plan.slips import check
+from hollowright.shapes.curves import TURN
+from hollowright.shapes.developments.saddle import Crossing, Saddle
+
+FIBRES = {"bevelled": "outer", "square": "inner", "unfiled": "first"}
+
+
+def tables(main: Any = (40, 1), branch: Any = (20, 1), **sizes: Any) -> dict[str, Any]:
+    stock = {
+        id: {"metal": "C26000", "outside_diameter": [f"{d}"] * 2, "wall": f"{wall}"}
+        for id, (d, wall) in (("main", main), ("branch", branch))
+    }
+    asked = {"main_length": 300, "at": 140, "length": 120, **sizes}
+    return {"title": "Branch", "design": "tube-saddle", "stock": stock, "sizes": asked}
+
+
+def plan(main: Any = (40, 1), branch: Any = (20, 1), **sizes: Any) -> Plan:
+    return plan_tables(tables(main, branch, **sizes))
+
+
+def value(made: Plan, id: str) -> float:
+    return made.quantities[id].value
+
+
+def test_the_inner_and_the_outer_line_of_note_21() -> None:
+    square, bevelled = plan(), plan(cut="bevelled")
+    assert value(square, "deepest") == pytest.approx(17.861, abs=5e-4)
+    assert value(bevelled, "deepest") == pytest.approx(17.321, abs=5e-4)
+    assert value(square, "ride_up") == pytest.approx(0.54, abs=5e-4)
+    assert value(plan(cut="unfiled"), "deepest") == pytest.approx(17.861, abs=5e-4)
+
+
+SIZES = {
+    "main": st.floats(15, 90),
+    "share": st.floats(0.2, 0.93),
+    "angle": st.floats(25, 155),
+    "aside": st.floats(-0.9, 0.9) | st.just(0.0),
+    "joint": st.sampled_from(["set-on", "let-in"]),
+    "cut": st.sampled_from(sorted(FIBRES)),
+}
+
+
+@settings(max_examples=30, deadline=None)
+@given(**SIZES)
+def test_the_quantities_are_the_shapes(
+    main: float, share: float, angle: float, aside: float, joint: Any, cut: str
+) -> None:
+    main, angle = round(main, 2), round(angle, 1)
+    seat = main / 2 - (0.9 if joint == "let-in" else 0)
+    branch = round(2 * share * (main / 2 - 0.9), 2)
+    offset = round(aside * (main / 2 - 0.9 - branch / 2) * 0.98, 2)
+    assume(branch > 3)
+    sizes = {"at": 900, "main_length": 1800, "length": 700, "joint": joint, "cut": cut}
+    made = plan((main, 0.9), (branch, 0.6), angle=angle, offset=offset, **sizes)
+    turn = math.radians(angle)
+    shape = Saddle(main, 0.9, branch, 0.6, turn, offset, joint, FIBRES[cut])  # type: ignore[arg-type]
+    for id, number in made.quantities.items():
+        if id.startswith("ordinate_"):
+            depth = shape.edge(math.radians(float(id.rpartition("_")[2])))
+            expected = value(made, "highest") + 15 - depth
+            assert number.value == pytest.approx(expected, rel=1e-9), id
+    depths = [shape.edge(i * TURN / 3600) for i in range(3600)]
+    # A sample lies within 0.05 degrees of the extreme: off by (r + R) t^2 / 2 at most.
+    for id, sampled in (("highest", max(depths)), ("deepest", min(depths))):
+        assert value(made, id) == pytest.approx(sampled, abs=2e-4), id
+    assert value(made, "highest") >= max(depths) - 1e-9
+    assert value(made, "deepest") <= min(depths) + 1e-9
+    hole = shape.hole_crossing
+    across = [hole.hole(t)[0] for t in (-math.pi / 2, math.pi / 2)]
+    width = (main / 2 + 0.05) * (across[1] - across[0])
+    assert value(made, "hole_width") == pytest.approx(width, rel=1e-9)
+    along = [hole.hole(i * TURN / 3600)[1] for i in range(3600)]
+    assert value(made, "hole_length") == pytest.approx(max(along) - min(along), abs=4e-4)
+    mid = (seat, branch / 2 - 0.3) if joint == "set-on" else (main / 2 - 0.45, branch / 2)
+    seam = Crossing(*mid, turn, offset).length()
+    assert value(made, "joint_length") == pytest.approx(seam, rel=1e-6)
+
+
+@settings(max_examples=10, deadline=None)
+@given(**SIZES)
+def test_the_papers_measure_what_they_say(
+    main: float, share: float, angle: float, aside: float, joint: Any, cut: str
+) -> None:
+    main = round(main, 2)
+    branch = round(2 * share * (main / 2 - 0.9), 2)
+    offset = round(aside * (main / 2 - 0.9 - branch / 2) * 0.98, 2)
+    assume(branch > 3)
+    sizes = {"at": 900, "main_length": 1800, "length": 700, "joint": joint, "cut": cut}
+    made = plan((main, 0.9), (branch, 0.6), angle=round(angle, 1), offset=offset, **sizes)
+    round_it, hole = made.piece.templates
+    for paper in (round_it, hole):
+        assert paper.outline.width == pytest.approx(paper.sizes["length"].value, abs=2e-3)
+        assert paper.outline.height == pytest.approx(paper.sizes["width"].value, abs=2e-3)
+    inside = hole.outline.holes[0]
+    assert inside.width == pytest.approx(value(made, "hole_width"), abs=3e-3)
+    assert inside.height == pytest.approx(value(made, "hole_length"), abs=3e-3)
+    low_x, low_y, high_x, high_y = inside.bounds
+    assert (low_x + high_x, low_y + high_y) == pytest.approx((0, 0), abs=6e-3)
+    # Wrapped round, both ends of the paper are one line: the seam meets.
+    points = round_it.outline.points(0.01)
+    left, right = (min(points, key=lambda p: side * p[0] + 1e-6 * p[1]) for side in (1, -1))
+    assert left[1] == pytest.approx(right[1], abs=1e-6)
+
+
+@settings(max_examples=5, deadline=None)
+@given(
+    offset=st.floats(-7, 7), angle=st.floats(35, 145), joint=st.sampled_from(["set-on", "let-in"])
+)
+def test_the_metal_taken_out(offset: float, angle: float, joint: str) -> None:
+    """The hole's weight by quadrature against the carved mesh."""
+    made = plan(
+        (41.3, 1.7), (19.2, 1.1), offset=round(offset, 2), angle=round(angle, 1), joint=joint
+    )
+    main = made.parts[0].solids[0].body
+    whole = math.pi * (41.3 - 1.7) * 1.7 * 300
+    mesh = main.body.mesh(0.002).volume - main.mesh(0.002).volume  # type: ignore[attr-defined]
+    taken = value(made, "hole_mass") / 8.53 * 1000
+    assert main.volume == pytest.approx(whole - taken, rel=1e-9)
+    assert taken == pytest.approx(mesh, rel=5e-3)  # chords within 0.002 mm of walls of 1.7 mm
+
+
+@pytest.mark.parametrize("cut", sorted(FIBRES))
+def test_the_finished_branch_stays_out_of_the_main(cut: str) -> None:
+    """Its rails lie on the main's outside or above it; a bevelled one's lie on it."""
+    made = plan((41.3, 1.7), (19.2, 1.4), angle=63, offset=3.3, cut=cut, at=150)
+    rails = made.parts[1].solids[0].body.rails  # type: ignore[attr-defined]
+    for rail in (rails[0], rails[3]):
+        off = [math.hypot(y, z - 41.3 / 2) - 41.3 / 2 for _, y, z in rail]
+        assert min(off) > -1e-9
+        if cut == "bevelled":
+            assert max(off) < 1e-9
+
+
+CAN = """
+title = "Can"
+
+[parts.body]
+design = "cone"
+stock.sheet = {metal = "C26000", thickness = ["0.81", "0.80"]}
+sizes = {base_diameter = 72, top_diameter = 72, height = 95}
+
+[parts.spout]
+design = "tube-saddle"
+joins = "body"
+stock.branch = {metal = "C26000", outside_diameter = ["15.88", "15.86"], wall = "0.81"}
+sizes = {at = 38, around = 25, angle = 57, length = 34, length_from = "surface"}
+"""
+
+
+def test_a_spout_on_a_can() -> None:
+    made = plan_tables(read_tables(CAN))
+    ids = {part.id for part in made.parts}
+    assert ids == {"body_cone", "spout_branch"}
+    joint = next(each for each in made.piece.joints if each.id == "spout_saddle")
+    assert joint.parts == ("spout_branch", "body_cone")
+    assert value(made, "spout_seat_radius") == 36
+    bare = math.pi * (72 - 0.805) * 0.805 * 95 * 8.53 / 1000
+    body = next(part for part in made.parts if part.id == "body_cone")
+    taken = value(made, "spout_hole_mass")
+    assert body.mass.value == pytest.approx(bare - taken, rel=1e-9)
+    # The wall is met aslant at the hole's sides: a little more than its area times the wall.
+    assert taken == pytest.approx(value(made, "spout_hole_area") * 0.805 * 8.53 / 1000, rel=0.02)
+    spout = next(part for part in made.parts if part.id == "spout_branch").solids[0].body
+    way = math.radians(25)
+    out = (math.cos(way), math.sin(way), 0.0)
+    top = 34 + 36 / math.sin(math.radians(57))
+    far = top * math.sin(math.radians(57)) + 15.87 / 2 * math.cos(math.radians(57))
+    assert spout.reach(out)[1] == pytest.approx(far, rel=1e-3)
+
+
+def test_the_main_is_not_asked_for_on_a_can() -> None:
+    with pytest.raises(HollowrightError) as told:
+        plan_tables(read_tables(CAN + "stock.main = {metal = 'C26000'}\n"))
+    assert "stock.main" in told.value.field
+
+
+@pytest.mark.parametrize(
+    ("given_sizes", "field"),
+    [
+        ({"branch": (42, 1)}, "stock.branch.outside_diameter"),
+        ({"branch": (39, 1), "joint": "let-in"}, "stock.branch.outside_diameter"),
+        ({"offset": 11}, "sizes.offset"),
+        ({"offset": -9.5, "joint": "let-in"}, "sizes.offset"),
+        ({"branch": (39.9, 0.3)}, "stock.branch.wall"),
+        ({"branch": (20, 10.1)}, "stock.branch.wall"),
+        ({"length": 19}, "sizes.length"),
+        ({"at": 4}, "sizes.at"),
+        ({"at": 296}, "sizes.at"),
+        ({"angle": 12}, "sizes.angle"),
+    ],
+)
+def test_what_can_t_be_is_refused_by_its_field(given_sizes: dict[str, Any], field: str) -> None:
+    with pytest.raises(InputError) as told:
+        plan(**given_sizes)
+    assert told.value.field == field
+    assert told.value.remedy
+
+
+@pytest.mark.parametrize(
+    ("sizes", "quantity", "figure", "words"),
+    [
+        ({}, "deepest", "17.32", "wall not taken off"),
+        ({}, "deepest", "11.00", "radius of the branch taken off"),
+        ({}, "template_length", "62.83", "paper's thickness forgotten"),
+        ({}, "hole_width", "18.00", "straight width"),
+        ({"angle": 60}, "hole_length", "18.00", "straight across"),
+        ({"angle": 60}, "highest", "20.00", "slant forgotten"),
+        ({"length_from": "surface"}, "axis_length", "120.00", "main's radius forgotten"),
+    ],
+)
+def test_slips_are_found(sizes: dict[str, Any], quantity: str, figure: str, words: str) -> None:
+    found = check(plan(**sizes), quantity, figure)
+    assert not found.agrees
+    assert any(words in slip.text for slip in found.slips[:3]), found.slips
+
+
+def test_a_square_edge_that_slants_says_what_to_file() -> None:
+    made = plan(angle=60)
+    assert value(made, "proud") == pytest.approx(1 / math.tan(math.radians(60)), rel=1e-9)
+    assert any("unfiled" in caution.text for caution in made.cautions)
+    assert not any("unfiled" in caution.text for caution in plan().cautions)
