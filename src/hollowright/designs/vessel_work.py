@@ -127,8 +127,9 @@ def cones_work(cones: Sequence[Part]) -> tuple[Work, ...]:
         ),
         Work(
             "stack", "solder", "Solder the cones one on the other",
-            "Seams apart from each other, never in one line. Flux, bind or weight, "
-            "medium solder; earlier seams painted with yellow ochre. It is open at both ends all "
+            "Seams apart from each other, never in one line. Flux, bind or weight; easy solder, since "
+            "medium flows too near the point where the hard seams soften. Those painted with "
+            "yellow ochre all the same. It is open at both ends all "
             "the while. File the outside over the joints.",
             after=("true_ends",), cautions=("open_end",),
         ),
@@ -196,7 +197,7 @@ def gores_work(based: bool) -> tuple[Work, ...]:
         ),
         Work(
             "join", "solder", "Solder the halves together",
-            "True both halves on the flat, bind, solder the two last seams with medium. Pickle, "
+            "True both halves on the flat, bind, solder the two last seams with easy. Pickle, "
             "true it on a stake, planish lightly over all seams.",
             after=("halves",), cautions=("open_end",),
         ),
@@ -212,7 +213,9 @@ def _base_work(after: tuple[str, ...], open_end: str) -> tuple[Work, ...]:
     return (
         Work(
             "base", "solder", "Solder the wall on its base",
-            f"True the foot on the flat, stand it on the base disc, easy solder from outside. "
+            "True the foot on the flat, stand it on the base disc, and feed solder from outside: extra "
+            "easy, or easy again with the seams above painted with yellow ochre and the flame kept "
+            f"on the base. "
             f"{open_end} Saw off the rim that stands over and file it to the wall, "
             "{base_diameter}.",
             after=after, cautions=("open_end",),
