@@ -127,10 +127,10 @@ def cones_work(cones: Sequence[Part]) -> tuple[Work, ...]:
         ),
         Work(
             "stack", "solder", "Solder the cones one on the other",
-            "Seams apart from each other, never in one line. Flux, bind or weight; easy solder, since "
-            "medium flows too near the point where the hard seams soften. Those painted with "
-            "yellow ochre all the same. It is open at both ends all "
-            "the while. File the outside over the joints.",
+            "Seams apart from each other, never in one line. Flux, bind or weight; easy solder, "
+            "since medium flows too near the point where the hard seams soften; paint those with "
+            "yellow ochre all the same. It is open at both ends all the while. File the outside "
+            "over the joints.",
             after=("true_ends",), cautions=("open_end",),
         ),
         *_base_work(("stack",), "The mouth stays open: keep the solder off it."),
@@ -213,10 +213,9 @@ def _base_work(after: tuple[str, ...], open_end: str) -> tuple[Work, ...]:
     return (
         Work(
             "base", "solder", "Solder the wall on its base",
-            "True the foot on the flat, stand it on the base disc, and feed solder from outside: extra "
-            "easy, or easy again with the seams above painted with yellow ochre and the flame kept "
-            f"on the base. "
-            f"{open_end} Saw off the rim that stands over and file it to the wall, "
+            "True the foot on the flat, stand it on the base disc, and feed solder from outside: "
+            "extra easy, or easy again with the seams above painted with yellow ochre and the "
+            f"flame kept on the base. {open_end} Saw off the rim that stands over and file it to the wall, "
             "{base_diameter}.",
             after=after, cautions=("open_end",),
         ),
