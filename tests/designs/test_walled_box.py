@@ -438,3 +438,41 @@ def test_scored_corners_carry_their_caution() -> None:
     assert "0.80 mm" in step.text
     bent = plan_of(SHARP)
     assert any(c.id == "corners_bent" for c in bent.cautions)
+
+
+sizes = st.floats(3, 120).map(lambda x: f"{x:.2f}")
+outlines = st.one_of(
+    st.fixed_dictionaries({"shape": st.just("circle"), "diameter": sizes}),
+    st.fixed_dictionaries({"shape": st.just("oval"), "length": sizes, "width": sizes}),
+    st.fixed_dictionaries(
+        {"shape": st.just("rectangle"), "length": sizes, "width": sizes},
+        optional={"corner_radius": st.floats(0, 12).map(lambda x: f"{x:.2f}")},
+    ),
+    st.fixed_dictionaries(
+        {"shape": st.just("polygon"), "sides": st.integers(3, 24), "across_flats": sizes}
+    ),
+)
+
+
+@given(
+    outlines, st.sampled_from(LIDS), st.sampled_from(["on-end", "let-in"]),
+    st.sampled_from(["bent", "scored"]), st.floats(0.2, 1.6), st.floats(-0.1, 0.3),
+)  # fmt: skip
+@settings(max_examples=60)
+def test_any_sizes_plan_or_are_refused_by_name(
+    outline: dict[str, Any], lid: str, plates: str, corners: str, wall: float, clearance: float
+) -> None:
+    """What plans weighs what is drawn; what doesn't says which field, and never breaks down."""
+    try:
+        plan = plan_of(
+            outline, f"{wall:.2f}", lid=lid, plates=plates, corners=corners, fit=None,
+            clearance=f"{clearance:.3f}",
+        )  # fmt: skip
+    except HollowrightError as told:
+        assert told.field.partition(".")[0] in ("sizes", "stock"), told
+        return
+    for part in plan.parts:
+        density = plan.piece.stock(part.stock).metal.density.value
+        drawn = sum(solid.body.volume for solid in part.solids) * density / 1000
+        # Arcs within 0.00002 mm stand for an oval's parallels.
+        assert drawn == pytest.approx(part.mass.value, rel=1e-5), part.id
