@@ -215,8 +215,8 @@ def _base_work(after: tuple[str, ...], open_end: str) -> tuple[Work, ...]:
             "base", "solder", "Solder the wall on its base",
             "True the foot on the flat, stand it on the base disc, and feed solder from outside: "
             "extra easy, or easy again with the seams above painted with yellow ochre and the "
-            f"flame kept on the base. {open_end} Saw off the rim that stands over and file it to the wall, "
-            "{base_diameter}.",
+            f"flame kept on the base. {open_end} Saw off the rim that stands "
+            "over and file it to the wall, {base_diameter}.",
             after=after, cautions=("open_end",),
         ),
         _rim(("base",)),
