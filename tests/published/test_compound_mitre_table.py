@@ -8,6 +8,7 @@ import math
 
 import pytest
 
+from hollowright.job.job import plan_tables
 from hollowright.shapes.developments.facets import bevel, compound_mitre, frustum
 
 PRINTED = [
@@ -32,3 +33,14 @@ def test_walls_of_a_frustum(sides: int, pitch: float, mitre: float, lean: float)
     height = 20 * math.tan(math.radians(pitch))
     form = frustum(sides, 100, 60, height)
     assert math.degrees(bevel(form.dihedral((0, sides)))) == pytest.approx(lean, abs=0.0051)
+
+
+@pytest.mark.parametrize(("sides", "pitch", "mitre", "lean"), PRINTED)
+def test_the_design_s_walls(sides: int, pitch: float, mitre: float, lean: float) -> None:
+    # The same frustum as a piece of plates: its wall's mitre and bevel as the plan says them.
+    sizes = {"kind": "frustum", "sides": sides, "across_flats": 100, "top_across_flats": 60,
+             "height": 20 * math.tan(math.radians(pitch)), "way": "plates"}  # fmt: skip
+    stock = {"sheet": {"metal": "C26000", "thickness": "0.81"}}
+    plan = plan_tables({"design": "facet-form", "stock": stock, "sizes": sizes})
+    found = [plan.quantities[id].value for id in ("wall_mitre", "bevel")]
+    assert found == pytest.approx([mitre, lean], abs=0.0051)

@@ -8,6 +8,7 @@ import math
 
 import pytest
 
+from hollowright.job.job import plan_tables
 from hollowright.shapes.developments.facets import bevel, groove, pyramid, regular
 
 TABLE = {
@@ -39,3 +40,12 @@ def test_a_pyramid_of_equal_triangles_has_the_solid_s_dihedral(sides: int, kind:
     across = 2 * around * math.cos(math.pi / sides)
     form = pyramid(sides, across, math.sqrt(edge**2 - around**2))
     assert math.degrees(form.dihedral((0, sides))) == pytest.approx(TABLE[kind], abs=5e-5)
+
+
+@pytest.mark.parametrize(("kind", "printed"), TABLE.items())
+def test_the_design_s_dihedral_bevel_and_groove(kind: str, printed: float) -> None:
+    stock = {"sheet": {"metal": "C26000", "thickness": "0.61"}}
+    sizes = {"kind": kind, "edge": 23.7}
+    plan = plan_tables({"design": "facet-form", "stock": stock, "sizes": sizes})
+    found = [plan.quantities[id].value for id in ("dihedral", "bevel", "groove")]
+    assert found == pytest.approx([printed, (180 - printed) / 2, 180 - printed], abs=5e-5)

@@ -84,7 +84,7 @@ thickness = ["0.61", "0.62"]
 kind = "octahedron"
 edge = "23.7 mm"           # or: across_flats, between opposite faces
 way = "plates"
-vent = "2.4 mm"            # the cord's hole; a second one in the opposite face
+vent = "2.4 mm"            # in one face; the cord hangs from a loop
 """,
     {
         "dihedral": 109.4712,

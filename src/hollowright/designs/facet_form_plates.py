@@ -8,13 +8,16 @@ from hollowright.designs.facet_form_bodies import middle_of
 from hollowright.designs.facet_form_kinds import EdgeKind, FaceKind, Sized
 from hollowright.piece import Blank, Part, Scribe, Solid
 from hollowright.quantity import Quantity
-from hollowright.shapes.curves import Arc, Line, Point
+from hollowright.shapes.curves import Line, Point
 from hollowright.shapes.developments.facets import around
 from hollowright.shapes.outline import polygon
 from hollowright.units import format_number
 
 APART = 0.3
 """Plates are drawn apart by this part of the form's size."""
+
+VENT_LINE = 2.5
+"""Half of a vent's line at least [mm]."""
 
 
 def plates(form: Sized, vent: Quantity | None) -> tuple[Part, ...]:
@@ -79,6 +82,7 @@ def edge_at(form: Sized, side: tuple[int, int]) -> EdgeKind:
 
 
 def vent_mark(middle: Point, vent: Quantity, more: str = "") -> Scribe:
-    """The vent to drill at a face's middle."""
-    circle = Arc(middle, vent.value / 2, 0.0, 2 * math.pi)
-    return Scribe(circle, f"vent: drill {format_number(vent.value)} mm{more}")
+    """The vent to drill at a face's middle, marked by a line that shows beside the drill."""
+    (x, y), reach = middle, max(VENT_LINE, 1.5 * vent.value)
+    text = f"vent: drill {format_number(vent.value)} mm in the middle of this line{more}"
+    return Scribe(Line((x - reach, y), (x + reach, y)), text)

@@ -49,6 +49,13 @@ class Faceted:
 
     def normal(self, face: int) -> Vector:
         """Unit vector square to a face, outwards."""
+        return self._normals[face]
+
+    @cached_property
+    def _normals(self) -> tuple[Vector, ...]:
+        return tuple(self._square(face) for face in range(len(self.faces)))
+
+    def _square(self, face: int) -> Vector:
         points = self.points(face)
         total: Vector = (0.0, 0.0, 0.0)
         for a, b in around(points):
