@@ -109,7 +109,7 @@ def ring_lid(b: Brief, host: Host) -> Lid:
 def _ring(b: Brief, host: Host, target: Quantity) -> _Ring:
     gap = b.lid_gap if b.has("lid_gap") else inner_ring.same_gap(target)
     thickness = b.built(b.ring_thickness)
-    aim = ring.outside(host.lid_inside, gap)
+    aim = ring.outside(host.lid_inside, gap).named("ring_aim", f"ring's outside {host.form.word}")
     if aim.value <= 2 * thickness.value:
         raise PlanRefused(
             b.design.field("ring_thickness").path,
