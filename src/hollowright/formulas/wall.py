@@ -75,32 +75,17 @@ def length_on_line(outside: Any, turn: Any, thickness: Any, line: Any) -> Any:
 
 @formula("wall_length", "mm")
 def length_less(outside: Any, folds: Any) -> Any:
-    """Length of the strip of a wall whose corners are all scored and folded [mm].
+    """Length of the strip of a wall whose corners are scored and folded [mm].
 
     wall length = outside - folds
 
-    outside: length round the outer face [mm]; folds: what its folds take off [mm].
+    outside: length round the outer face [mm]; folds: what its folds (and bends) take off [mm].
     Source: plane geometry.
 
     >>> round(length_less(160.0, 1.0973), 2)
     158.9
     """
     return outside - folds
-
-
-@formula("wall_length", "mm")
-def length_less_both(outside: Any, bends: Any, folds: Any) -> Any:
-    """Length of the strip of a wall with bends and with scored folds [mm].
-
-    wall length = outside - bends - folds
-
-    outside: length round the outer face [mm]; bends, folds: what each take off [mm].
-    Source: plane geometry.
-
-    >>> round(length_less_both(160.0, 1.57, 0.55), 2)
-    157.88
-    """
-    return outside - bends - folds
 
 
 @formula("bend_loss", "mm", "what the bends take off")

@@ -32,10 +32,11 @@ def fit(plan: Plan) -> Plan:
     quantities = dict(plan.quantities)
     cautions: list[Caution] = list(plan.cautions)
     for result in results:
+        as_cut = result.as_cut.id if len(results) == 1 else f"{result.fit.part}_{result.as_cut.id}"
         quantities[result.guard.id] = result.guard
         if result.extra:
             quantities[result.extra.id] = result.extra
-        quantities[result.as_cut.id] = result.as_cut
+        quantities[as_cut] = result.as_cut.named(as_cut, result.as_cut.label)
         cautions += _cautions(result)
     return replace(plan, quantities=quantities, fits=results, cautions=tuple(cautions))
 
