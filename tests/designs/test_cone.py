@@ -138,6 +138,16 @@ def test_the_weight_of_a_cone_that_closes_inside(top: float) -> None:
         ({"base_diameter": 3, "top_diameter": 2, "thickness": 1.6}, "sizes.base_diameter"),
         ({"base_diameter": 200, "top_diameter": 0, "height": 2}, "sizes.height"),
         ({"cut_angle": "20 deg"}, "sizes.cut_height"),
+        (
+            {
+                "base_diameter": 2.3,
+                "top_diameter": 44,
+                "thickness": 7,
+                "cut_angle": 29,
+                "cut_height": 6,
+            },
+            "sizes.base_diameter",
+        ),
         ({"cut_height": 12}, "sizes.cut_angle"),
         ({"cut_angle": 78, "cut_height": 15}, "sizes.cut_angle"),
         ({"cut_angle": 40, "cut_height": 15}, "sizes.cut_height"),

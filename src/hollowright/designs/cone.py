@@ -129,6 +129,8 @@ def _cut(b: Brief, form: Form) -> Form:
             f"Stay under {format_number(steepest)} degrees.",
         )
     radii = (form.base / 2, form.base / 2 - form.across)
+    if radii[1] <= 0:
+        raise b.refuse("base_diameter", "the sheet leaves no hollow there.", "Make it wider.")
     reached = [cut.at_cut(radius, turn) for radius in radii for turn in (0.0, math.pi)]
     if min(reached) <= 0.5 or max(reached) > form.height:
         raise b.refuse(
