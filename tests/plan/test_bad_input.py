@@ -15,15 +15,15 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from hollowright.designs import designs
+from hollowright.designs import design
 from hollowright.errors import HollowrightError, InputError, PlanRefused
 from hollowright.job.job import LARGEST_FILE, plan_file, plan_tables, read_tables, read_text
 from hollowright.output.data import plan_data
 from hollowright.shop import read_shop
 
-TEXT = designs()[0].examples[0].text
+TEXT = design("tube-box").examples[0].text
 TABLES = read_tables(TEXT)
-PATHS = [field.path for field in designs()[0].fields]
+PATHS = [field.path for field in design("tube-box").fields]
 ODD: list[Any] = [
     None, "", " ", "tall", "38,05", "1,200", "-3", "0", 0, -1, 1e308, -1e308, 5e-324, math.nan,
     math.inf, 10**400, -(10**400), 2**63, True, False, [], [[]], [None], {},

@@ -51,9 +51,9 @@ def test_note_34_the_same_text_twice(plan_of: PlanOf) -> None:
 HASHED = """
 import json, tomllib
 from hollowright.job.job import plan_tables
-from hollowright.designs import designs
+from hollowright.designs import design
 from hollowright.output.data import plan_data
-text = designs()[0].examples[0].text
+text = design("tube-box").examples[0].text
 print(json.dumps(plan_data(plan_tables(tomllib.loads(text)))))
 """
 
@@ -72,8 +72,8 @@ def test_note_34_whatever_the_hash_seed() -> None:
 LIGHT = """
 import sys, tomllib
 from hollowright.job.job import plan_tables
-from hollowright.designs import designs
-plan_tables(tomllib.loads(designs()[0].examples[0].text))
+from hollowright.designs import design
+plan_tables(tomllib.loads(design("tube-box").examples[0].text))
 heavy = ("scipy.stats", "scipy.optimize", "ezdxf", "typst", "starlette", "jinja2", "shapely")
 print([name for name in heavy if name in sys.modules])
 """

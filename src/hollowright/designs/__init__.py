@@ -26,8 +26,23 @@ def designs() -> tuple[Design, ...]:
 
 
 def design(id: object, field: str = "design") -> Design:
-    """The design with this id; UnknownName says 'did you mean' and what exists."""
+    """The design with this id; UnknownName says 'did you mean' and what exists.
+
+    Only its own module is imported, the one named as it is; the others when there is none.
+    """
+    alone = _by_its_module(id) if isinstance(id, str) else None
+    if alone is not None:
+        return alone
     table = {each.id: each for each in designs()}
     if not isinstance(id, str) or id not in table:
         raise UnknownName(field, id, tuple(table))
     return table[id]
+
+
+def _by_its_module(id: str) -> Design | None:
+    """The design of the module that has its name; None when there is none."""
+    name = id.replace("-", "_")
+    if not name.isidentifier() or not os.path.isfile(f"{os.path.dirname(__file__)}/{name}.py"):
+        return None
+    found = getattr(importlib.import_module(f"{__name__}.{name}"), "DESIGN", None)
+    return found if isinstance(found, Design) and found.id == id else None

@@ -15,6 +15,7 @@ from hollowright.errors import Caution, HollowrightError, InputError, Problems, 
 from hollowright.handbook.metals import Metal
 from hollowright.piece import Change, Wall
 from hollowright.quantity import Quantity, exact, rectangular, root
+from hollowright.quantity.choices import as_it_is
 from hollowright.quantity.readings import Reading, from_readings
 from hollowright.quantity.reconcile import reconcile
 from hollowright.units import (
@@ -69,7 +70,7 @@ class Brief:
             if field.name in values:
                 self._values[field.name] = self._made(field, values[field.name], zero)
             elif host is not None and field.of_host:
-                self._values[field.name] = getattr(host, field.of_host)
+                self._values[field.name] = self._of_host(field, host)
 
     def __getattr__(self, name: str) -> Quantity:
         """The quantity of a field; AttributeError when it isn't filled."""
@@ -122,7 +123,7 @@ class Brief:
 
     def built(self, planned: Quantity) -> Quantity:
         """The as-built reading of a planned quantity where there is one, else the plan."""
-        name = f"built_{planned.id.removeprefix(f'{self.part}_' if self.part else '')}"
+        name = f"built_{planned.id}"
         if name not in self._values:
             return planned
         read: Quantity = self._values[name]
@@ -150,12 +151,12 @@ class Brief:
             return self._measured(field, value, zero)
         if field.kind in UNITS:
             unit = UNITS[field.kind]
-            return exact(*self._called(field), unit, value)
+            return self._own(field, exact(*self._called(field), unit, value))
         return value
 
     def _measured(self, field: Field, lengths: Sequence[Length], zero: Quantity) -> Quantity:
         if lengths[0].gauge:
-            return self._by_gauge(field, lengths[0])
+            return self._own(field, self._by_gauge(field, lengths[0]))
         values = [length.mm for length in lengths]
         _of_one_size(field, values)
         instrument = self.bench.instrument
@@ -171,7 +172,7 @@ class Brief:
         )
         self._readings[field.name] = reading
         self.cautions.extend(reading.cautions)
-        return reading.quantity
+        return self._own(field, reading.quantity)
 
     def _by_gauge(self, field: Field, length: Length) -> Quantity:
         tolerance = self.bench.setting("sheet_tolerance")
@@ -188,11 +189,30 @@ class Brief:
             of=id,
         )
 
+    def _of_host(self, field: Field, host: Wall) -> Any:
+        """What the host's wall fills a field with; a bare number as a quantity."""
+        found = getattr(host, field.of_host)
+        if isinstance(found, float):
+            unit = UNITS[field.kind]
+            return self._own(field, exact(*self._called(field), unit, found, "formula"))
+        return found
+
     def _called(self, field: Field) -> tuple[str, str]:
         """Id and label of a field's quantity, with the part's name where there are several."""
         if not self.part:
             return field.name, field.label
         return f"{self.part}_{field.name}", part_label(self.part, field.label)
+
+    def _own(self, field: Field, quantity: Quantity) -> Quantity:
+        """A field's quantity under the design's own name for it; its roots keep the part's."""
+        if not self.part:
+            return quantity
+        if quantity in quantity.slopes:  # a root: what stands for it may be renamed
+            return dataclasses.replace(
+                as_it_is(quantity), id=field.name, label=quantity.label, unit=quantity.unit,
+                kind=quantity.kind, source=quantity.source, told=quantity.told,
+            )  # fmt: skip
+        return dataclasses.replace(quantity, id=field.name)
 
 
 def part_label(part: str, label: str) -> str:

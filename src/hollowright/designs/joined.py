@@ -34,7 +34,10 @@ class Place:
 
 
 def named_for(
-    piece: Piece, name: str, host: Wall | None = None, place: Place | None = None
+    piece: Piece,
+    name: str,
+    host: Wall | None = None,
+    place: Place | None = None,
 ) -> Piece:
     """A piece with the part's name before every id, its bodies put in their place.
 
@@ -76,10 +79,7 @@ def named_for(
         work=tuple(_work(each, name, called, many) for each in piece.work),
         cautions=tuple(replace(c, id=called(c.id), about=called(c.about)) for c in piece.cautions),
         choices=tuple(replace(c, id=called(c.id)) for c in piece.choices),
-        changes=tuple(
-            replace(c, id=c.id if c.id.startswith(called("")) else called(c.id))
-            for c in piece.changes
-        ),
+        changes=tuple(replace(c, id=called(c.id)) for c in piece.changes),
         templates=tuple(
             replace(t, id=called(t.id), label=part_label(name, t.label)) for t in piece.templates
         ),
@@ -91,14 +91,12 @@ def named_for(
 
 
 def _renamed(table: Mapping[str, Quantity], name: str) -> dict[str, Quantity]:
-    """Quantities by ids with the part's name; readings carry it already."""
-    before = f"{name}_"
+    """Quantities by ids and with labels that have the part's name."""
     found = {}
-    for id, quantity in table.items():
-        if quantity.id.startswith(before):
-            found[quantity.id] = quantity
-        else:
-            found[before + id] = quantity.named(before + id, part_label(name, quantity.label))
+    for quantity in table.values():
+        own = part_label(name, "")
+        label = quantity.label if quantity.label.startswith(own) else own + quantity.label
+        found[f"{name}_{quantity.id}"] = quantity.named(f"{name}_{quantity.id}", label)
     return found
 
 

@@ -11,7 +11,7 @@ from hollowright.designs.fields import Design, Example
 from hollowright.designs.stocks import density
 from hollowright.designs.tube_box_work import tube_box_work
 from hollowright.formulas import fit, mass, ring, tube
-from hollowright.piece import Blank, Fit, Joint, Part, Piece, Solid, Stock, by_id
+from hollowright.piece import Blank, Fit, Joint, Part, Piece, Solid, Stock, Wall, by_id
 from hollowright.quantity import Quantity, total
 from hollowright.quantity.choices import Choice, choose
 from hollowright.shapes import solids
@@ -107,6 +107,7 @@ def build(b: Brief) -> Piece:
         choices=(saw_from, *chamfers),
         changes=tuple(b.changes),
         inches=b.inches,
+        walls=_walls(b, sizes),
         foot=outside,
     )  # fmt: skip
 
@@ -200,6 +201,17 @@ def _ring(b: Brief, s: _Sizes, placed: tuple[Solid, ...]) -> Part:
     weight = mass.strip_mass(s.strip, s.width, s.ring_thickness, density(b.metal("ring_metal")))
     named = weight.named("ring_mass", "weight of the ring")
     return Part("ring", "ring", "ring_sheet", blank, named, 1, placed)
+
+
+def _walls(b: Brief, s: _Sizes) -> tuple[Wall, ...]:
+    """The round walls of body and lid, where a spout may be joined."""
+    floor = b.cap_thickness.value if b.word("caps") == "on-end" else 0.0
+    rim = floor + s.body_length.value
+    metal = b.metal("tube_metal")
+    return (
+        Wall("body", s.outside, s.wall, metal, floor, rim),
+        Wall("lid", s.outside, s.wall, metal, rim, rim + s.lid_length.value),
+    )
 
 
 def _solids(b: Brief, s: _Sizes) -> dict[str, tuple[Solid, ...]]:

@@ -40,8 +40,8 @@ class Choice:
 
 
 @formula("", "", "taken")
-def _taken(chosen: Any) -> Any:
-    """The candidate that a choice took.
+def as_it_is(chosen: Any) -> Any:
+    """A quantity under a name of its own: what a choice took.
 
     taken = chosen
     """
@@ -65,7 +65,7 @@ def choose(
     record = Choice(
         id, f"the {rule}", {n: q.value for n, q in candidates.items()}, ranked[0], margin, doubt
     )
-    taken = _taken(best)
+    taken = as_it_is(best)
     told = f"{label} = {record.rule}: {ranked[0]}"
     named = dataclasses.replace(
         taken, id=id, label=label, unit=best.unit, source=best.source, told=told
