@@ -29,15 +29,20 @@ def cut_field(default: str) -> Field:
     )  # fmt: skip
 
 
+ROOMY = 60.0
+"""A paper shorter than this [mm] has no room for letters on a line every 30 degrees."""
+
+
 def lines_along(
     band: Band, texts: Mapping[int, str], fine: Sequence[int] = ()
 ) -> tuple[Scribe, ...]:
     """Lines along the tube on its paper, by their angle [deg] from the middle, and what they are.
 
-    fine: angles of the plain lines between, on which heights are set off.
+    fine: angles of the plain lines between, on which heights are set off, where there is room.
     """
     named = [_line(band, angle, text) for angle, text in texts.items()]
-    plain = [_line(band, angle, "heights every 30 degrees") for angle in fine if angle not in texts]
+    between = fine if TURN * band.radius >= ROOMY else ()
+    plain = [_line(band, angle, "every 30 degrees") for angle in between if angle not in texts]
     return (*named, *plain)
 
 
