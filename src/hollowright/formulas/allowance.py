@@ -167,11 +167,33 @@ def grown_cut(net: Any, edges: Any, margin: Any) -> Any:
 
     cut size = net + edges x margin
 
-    net: finished size [mm]; edges: how many margins lie along it (2 across, 1 for a radius, -1 for
-    an inner one) [1]; margin: left on each edge [mm].
+    net: finished size [mm]; edges: how many margins lie along it (2 across, 1 for a radius)
+    [1]; margin: left on each edge [mm].
     Source: common practice, no source.
 
     >>> round(grown_cut(76.01, 1, 0.15), 2)
     76.16
     """
     return net + edges * margin
+
+
+@formula(
+    "cut_size",
+    "mm",
+    slips={
+        "the margin forgotten": lambda net, edges, margin: net,
+        "the margin added": lambda net, edges, margin: net + edges * margin,
+    },
+)
+def shrunk_cut(net: Any, edges: Any, margin: Any) -> Any:
+    """A size that gets smaller where a flat is cut larger all round [mm]: an inner arc, a hole.
+
+    cut size = net - edges x margin
+
+    net: finished size [mm]; edges: how many margins lie along it [1]; margin: left on each [mm].
+    Source: common practice, no source.
+
+    >>> round(shrunk_cut(44.97, 1, 0.15), 2)
+    44.82
+    """
+    return net - edges * margin

@@ -8,8 +8,16 @@ from dataclasses import dataclass
 from string import ascii_uppercase
 from typing import Literal
 
-from hollowright.output.drawing import Drawing, Item, Label, LinearDimension, Path, moved
-from hollowright.output.extent import extent
+from hollowright.output.drawing import (
+    Drawing,
+    Item,
+    Label,
+    LabelRole,
+    LinearDimension,
+    Path,
+    moved,
+)
+from hollowright.output.extent import extent, label_box
 from hollowright.shapes.curves import Arc, Bounds, Curve, Line
 from hollowright.shapes.outline import Outline
 
@@ -53,7 +61,8 @@ class BlankMark:
 class BlankSheet:
     """All that is drawn of one blank; net and cut outline share one frame [mm].
 
-    `metal` is the line below the title ("brass sheet 0.64 mm, 1 piece").
+    `metal` is the line below the title ("brass sheet 0.64 mm, 1 piece"). `figures` are sizes to
+    mark that aren't dimensions of the drawing ("R78.46 outer radius"), written as large as these.
     """
 
     id: str
@@ -64,6 +73,7 @@ class BlankSheet:
     sizes: tuple[BlankSize, ...] = ()
     marks: tuple[BlankMark, ...] = ()
     notes: tuple[str, ...] = ()
+    figures: tuple[str, ...] = ()
 
 
 def blank_drawing(blank: BlankSheet) -> Drawing:
@@ -72,9 +82,10 @@ def blank_drawing(blank: BlankSheet) -> Drawing:
     body = [*_outlines(blank, shows_net), *_marks(blank), *_dimensions(blank)]
     notes = [f"{letter}: {mark.text}" for letter, mark in _lettered(blank.marks)]
     notes += [NET_NOTE] * shows_net + list(blank.notes)
+    figures = _text_lines([(figure, CUT_LETTERING) for figure in blank.figures], "value")
     head = _text_lines([(blank.title, TITLE_LETTERING), (blank.metal, LETTERING)])
     foot = [*_text_lines([(note, LETTERING) for note in notes]), *_bar(len(notes))]
-    width, height, items = _stacked([foot, body, head])
+    width, height, items = _stacked([foot, figures, body, head])
     sizes = "; ".join(f"{size.of} {size.side} {size.value}" for size in blank.sizes)
     return Drawing(
         width, height, items, blank.title, f"Blank at true size: {sizes}.", wide_line=WIDE_LINE
@@ -130,19 +141,59 @@ def _letter(number: int) -> str:
     return ascii_uppercase[place] + (str(lap) if lap else "")
 
 
+ALONG = (0.5, 0.3, 0.7, 0.15, 0.85, 0.4, 0.6)
+"""Places along a line where its letter may stand, the best first."""
+
+
 def _marks(blank: BlankSheet) -> Iterable[Item]:
-    """The lines to scribe, each with its letter on the side towards the blank's middle."""
+    """The lines to scribe, each with its letter beside it where it stands clear of the others."""
     letters = {mark.text: letter for letter, mark in _lettered(blank.marks)}
-    low_x, low_y, high_x, high_y = blank.cut.bounds
+    taken: list[Bounds] = []
     for mark in blank.marks:
         yield Path(mark.role, (mark.curve,))
-        (x0, y0), (x1, y1) = mark.curve.start, mark.curve.end
-        x, y, span = (x0 + x1) / 2, (y0 + y1) / 2, math.dist((x0, y0), (x1, y1))
-        across = ((y0 - y1) / span, (x1 - x0) / span) if span else (0.0, 1.0)
+        label = _clear(letters[mark.text], mark, blank, taken)
+        taken.append(label_box(label))
+        yield label
+
+
+def _clear(letter: str, mark: BlankMark, blank: BlankSheet, taken: Sequence[Bounds]) -> Label:
+    """A mark's letter at the first place clear of other letters and lines, else the first place."""
+    tried = list(_letter_places(letter, mark, blank.cut.bounds))
+    others = [other.curve for other in blank.marks if other is not mark]
+
+    def crowded(label: Label) -> tuple[bool, bool]:
+        box = label_box(label)
+        letters = any(_overlap(box, other) for other in taken)
+        return letters, any(_crosses(curve, box) for curve in others)
+
+    return min(tried, key=crowded)
+
+
+def _letter_places(letter: str, mark: BlankMark, bounds: Bounds) -> Iterable[Label]:
+    """Beside a line, at places along it, on the side towards the blank's middle first."""
+    low_x, low_y, high_x, high_y = bounds
+    (x0, y0), (x1, y1) = mark.curve.start, mark.curve.end
+    span = math.dist((x0, y0), (x1, y1))
+    across = ((y0 - y1) / span, (x1 - x0) / span) if span else (0.0, 1.0)
+    for share in ALONG:
+        x, y = x0 + share * (x1 - x0), y0 + share * (y1 - y0)
         inward = across[0] * (low_x + high_x - 2 * x) + across[1] * (low_y + high_y - 2 * y)
-        aside = math.copysign(0.9 * LETTERING, inward)
-        at = (x + aside * across[0], y + aside * across[1] - LETTERING / 2)
-        yield Label(letters[mark.text], at, LETTERING, "name", "middle")
+        for side in (1.0, -1.0):
+            aside = math.copysign(0.9 * LETTERING, inward * side if inward else side)
+            at = (x + aside * across[0], y + aside * across[1] - LETTERING / 2)
+            yield Label(letter, at, LETTERING, "name", "middle")
+
+
+def _overlap(a: Bounds, b: Bounds) -> bool:
+    return a[0] < b[2] and b[0] < a[2] and a[1] < b[3] and b[1] < a[3]
+
+
+def _crosses(curve: Curve, box: Bounds) -> bool:
+    """Whether a curve's chord runs through a box: sampled, for letters are small."""
+    (x0, y0), (x1, y1) = curve.start, curve.end
+    steps = max(2, math.ceil(math.dist((x0, y0), (x1, y1))))
+    places = ((x0 + i / steps * (x1 - x0), y0 + i / steps * (y1 - y0)) for i in range(steps + 1))
+    return any(box[0] < x < box[2] and box[1] < y < box[3] for x, y in places)
 
 
 def _dimensions(blank: BlankSheet) -> Iterable[Item]:
@@ -176,14 +227,14 @@ def _dimension(
     return LinearDimension((low_x, y), (high_x, y), line_y - y, text, "horizontal", height)
 
 
-def _text_lines(lines: Sequence[tuple[str, float]]) -> list[Item]:
-    """Lines of text one below another from 0, 0; the larger are titles."""
+def _text_lines(lines: Sequence[tuple[str, float]], larger: LabelRole = "title") -> list[Item]:
+    """Lines of text one below another from 0, 0; the larger are titles, or as said."""
     items: list[Item] = []
     y = 0.0
     for text, height in lines:
-        role: Literal["title", "note"] = "title" if height > LETTERING else "note"
+        role: LabelRole = larger if height > LETTERING else "note"
         items.append(Label(text, (0.0, y), height, role))
-        y -= LEADING * LETTERING
+        y -= LEADING * (height if height > TITLE_LETTERING else LETTERING)
     return items
 
 

@@ -12,7 +12,7 @@ from hollowright.shapes.curves import Point
 MARGIN = 3.0  # [mm]
 ELBOW = 5.0  # from the parts to the elbows of their leaders [mm]
 GUTTER = 0.25  # between two views side by side, as a share of the first one's width
-LARGEST = 2.0  # times true size: small pieces aren't blown up further
+LARGEST = 3.0  # times true size: small pieces aren't blown up further
 WORTH = 1.1  # how much larger the views must come out to stand one above the other
 
 Size = tuple[float, float]

@@ -39,6 +39,7 @@ def blank_sheet(plan: Plan, part: Part) -> BlankSheet:
     stock = plan.piece.stock(part.stock)
     pieces = "1 piece" if part.count == 1 else f"{part.count} pieces"
     dx, dy = _inset(part, cut)
+    figures, notes = _in_words(cut.sizes, net.sizes)
     return BlankSheet(
         id=part.id,
         title=f"{plan.piece.title}: {part.name}",
@@ -47,12 +48,14 @@ def blank_sheet(plan: Plan, part: Part) -> BlankSheet:
         cut=cut.outline,
         sizes=(*_written("cut", cut.sizes, "cut "), *_written("net", net.sizes, "net ")),
         marks=_lines(net.marks, dx, dy),
-        notes=_in_words(cut.sizes, net.sizes),
+        notes=notes,
+        figures=figures,
     )
 
 
 def template_sheet(plan: Plan, paper: Template) -> BlankSheet:
     """What is drawn of a paper template: its edge to cut, its sizes, its lines."""
+    figures, notes = _in_words(paper.sizes, {})
     return BlankSheet(
         id=paper.id,
         title=f"{plan.piece.title}: {paper.label}",
@@ -61,7 +64,8 @@ def template_sheet(plan: Plan, paper: Template) -> BlankSheet:
         cut=paper.outline,
         sizes=_written("cut", paper.sizes, ""),
         marks=_lines(paper.marks, 0.0, 0.0),
-        notes=_in_words(paper.sizes, {}),
+        notes=notes,
+        figures=figures,
     )
 
 
@@ -82,19 +86,24 @@ def _written(of: Literal["cut", "net"], sizes: Sizes, label: str) -> tuple[Blank
     )
 
 
-def _in_words(cut: Sizes, net: Sizes) -> tuple[str, ...]:
-    """A plate's other sizes, in words below it."""
+MOST_FIGURES = 4
+"""So many sizes that aren't dimensions are written large; more are a table below."""
+
+
+def _in_words(cut: Sizes, net: Sizes) -> tuple[tuple[str, ...], tuple[str, ...]]:
+    """A plate's other sizes, in words: those to write large, and those for the notes."""
     found = []
     for name, size in cut.items():
         if name in SIDES:
             continue
-        words = name.replace("_", " ")
         planned = net.get(name)
-        said = f"{words[0].upper()}{words[1:]} {figure(name, size)}"
+        said = f"{figure(name, size)} {name.replace('_', ' ')}"
         if planned is not None and number_text(planned) != number_text(size):
             said += f" (finished {figure(name, planned)})"
-        found.append(f"{said}.")
-    return tuple(found)
+        found.append(said)
+    if len(found) <= MOST_FIGURES:
+        return tuple(found), ()
+    return (), tuple(f"{said}." for said in found)
 
 
 def _lines(marks: Sequence[Scribe], dx: float, dy: float) -> tuple[BlankMark, ...]:

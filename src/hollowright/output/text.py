@@ -76,7 +76,7 @@ def _cuts(plan: Plan) -> Iterator[str]:
         sizes = [size_text(net.form, table, "x") for table in (net.to_cut, cut.sizes)]
         yield (
             f"  {name.ljust(wide)}{stock.metal.id.ljust(9)}{number_text(stock.thickness).rjust(6)}"
-            f"{sizes[0].rjust(18)}{sizes[1].rjust(18)}{value_text(part.mass).rjust(12)}"
+            f" {sizes[0].rjust(17)} {sizes[1].rjust(17)}{value_text(part.mass).rjust(12)}"
         )
     for stock in plan.piece.stocks:
         if stock.bar:

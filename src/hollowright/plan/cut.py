@@ -86,14 +86,21 @@ def _plate(part: Part, shop: Shop) -> Cut:
         allowance.margin(shop.quantity("edge_dressing"), 0.5))  # fmt: skip
     grows = {**GROWS, **blank.grows}
     sizes = {
-        name: allowance.grown_cut(size, float(grows.get(name, 0)), margin).named(
-            f"{part.id}_cut_{name}", f"{part.name} cut {name.replace('_', ' ')}"
-        )
-        if grows.get(name, 0)
-        else size
+        name: _grown(part, name, size, grows.get(name, 0), margin)
         for name, size in blank.to_cut.items()
     }
     return Cut(grown(blank.outline, margin.value), sizes)
+
+
+def _grown(part: Part, name: str, size: Quantity, times: int, margin: Quantity) -> Quantity:
+    """A plate's size with so many margins added, or taken off."""
+    if times == 0:
+        return size
+    if times < 0:
+        made = allowance.shrunk_cut(size, float(-times), margin)
+    else:
+        made = allowance.grown_cut(size, float(times), margin)
+    return made.named(f"{part.id}_cut_{name}", f"{part.name} cut {name.replace('_', ' ')}")
 
 
 def _bar(part: Part, shop: Shop) -> Cut:
