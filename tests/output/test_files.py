@@ -21,7 +21,8 @@ from hollowright.plan.plan import Plan
 
 EXAMPLE = design("tube-box").examples[0].text
 NAMES = {
-    "bench-card.pdf", "picture.svg", "plan.json", "cap.svg", "cap.dxf", "ring.svg", "ring.dxf",
+    "bench-card.pdf", "picture.svg", "piece.glb", "plan.json", "cap.svg", "cap.dxf", "ring.svg",
+    "ring.dxf",
 }  # fmt: skip
 
 

@@ -18,7 +18,10 @@ def _sizes_and_masses_hold(plan):
         assert f"{plan.mass.value:.1f} g" in text
         for part in plan.parts:
             for name, size in part.blank.to_cut.items():
-                assert 0 < size.value <= plan.cuts[part.id].sizes[name].value
+                cut = plan.cuts[part.id].sizes[name].value
+                shrinks = part.blank.grows.get(name, 0) < 0  # an inner radius
+                assert size.value > 0
+                assert 0 < cut <= size.value if shrinks else cut >= size.value
         assert not re.search(r"\{[a-z_]+\}", text), "a place was left empty"
 
     return holds
