@@ -119,9 +119,9 @@ def test_a_typical_scene_is_small_and_quick(plan_of: Callable[..., Plan]) -> Non
     plan = plan_of()
     took = []
     for _ in range(8):
-        start = time.perf_counter()
+        start = time.process_time()
         written = json.dumps(scene(plan), separators=(",", ":"))
-        took.append(time.perf_counter() - start)
+        took.append(time.process_time() - start)
     print(f"{len(written) / 1000:.0f} kB in {1000 * min(took):.1f} ms")  # noqa: T201
     assert len(written) < 150_000
     assert min(took) < 0.030

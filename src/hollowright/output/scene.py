@@ -118,4 +118,5 @@ def _edges(skin: _Skin, lines: Sequence[Line]) -> Numbers:
     rise = np.einsum("ij,ij->i", skin.normals[one], beyond)
     kept = listed | (cosine < np.cos(FLAT))
     kind = np.where((rise > 0) & (cosine < np.cos(FLAT)), kind + HOLLOW, kind)
-    return np.stack([found // count, found % count, one, other, kind], axis=1)[kept]
+    edges: Numbers = np.stack([found // count, found % count, one, other, kind], axis=1)[kept]
+    return edges

@@ -60,12 +60,14 @@ class Picture {
 
   // Draw in the next frame, once; at once where nothing is to move.
   redraw() {
+    this.box.ariaBusy = "true";
     this.frame ??= requestAnimationFrame((time) => {
       this.frame = undefined;
       const moving = this.#come(time);
       this.last = moving ? time : undefined;
       if (!this.box.hidden) this.#draw();
       if (moving) this.redraw();
+      else this.box.ariaBusy = "false";
     });
   }
 

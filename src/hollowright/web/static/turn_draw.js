@@ -46,7 +46,7 @@ void main() {
   gl_Position = vec4(2.0 * dot_ / screen - 1.0, 0.0, 1.0);
 }`;
 // What is behind a surface is judged on the middle of the line, so that no line is cut lengthwise;
-// the farthest of the dots about it counts, so that a line isn't hidden by what it borders.
+// the farthest of the dots there and to both sides counts: what a line borders doesn't hide it.
 const INK = `#version 300 es
 precision highp float;
 uniform highp sampler2D depths;
@@ -55,15 +55,14 @@ flat in vec3 from, to;
 flat in float narrow, away;
 in vec2 here;
 out vec4 ink;
-const ivec2 ABOUT[5] = ivec2[5](ivec2(0, 0), ivec2(1, 0), ivec2(-1, 0), ivec2(0, 1), ivec2(0, -1));
 void main() {
   vec2 way = to.xy - from.xy;
   float far = length(way);
   vec3 middle = mix(from, to, far > 1e-3 ? clamp(here.x / far, 0.0, 1.0) : 0.0);
-  ivec2 last = textureSize(depths, 0) - 1, at = ivec2(middle.xy);
+  vec2 last = vec2(textureSize(depths, 0)) - 0.5, side = 0.75 * vec2(-way.y, way.x) / max(far, 1e-3);
   float farthest = 0.0;
-  for (int i = 0; i < 5; i++)
-    farthest = max(farthest, texelFetch(depths, clamp(at + ABOUT[i], ivec2(0), last), 0).r);
+  for (float i = -1.0; i < 2.0; i++)
+    farthest = max(farthest, texelFetch(depths, ivec2(clamp(middle.xy + i * side, vec2(0.0), last)), 0).r);
   bool hidden = away > 0.5 || middle.z - slack > farthest;
   if (hidden && behind < 0.5) discard;
   float half_width = 0.5 * (hidden || narrow > 0.5 ? max(0.55 * wide, 1.0) : wide);
