@@ -11,8 +11,8 @@ from hollowright.shapes.space import Vector, add
 
 NOWHERE: Vector = (0.0, 0.0, 0.0)
 
-KNUCKLES_OUT, PIN_OUT = 1.6, 1.25
-"""Drawn apart: knuckles by so many of their diameters, the pin by so many of its own lengths."""
+KNUCKLES_OUT, PIN_OUT = 1.6, 3.0
+"""Knuckles and pin are drawn apart by so many of their diameters."""
 
 
 @dataclass(frozen=True)
@@ -30,10 +30,14 @@ class Leaf:
 
 @dataclass(frozen=True)
 class Place:
-    """The pin's axis: where the first knuckle begins [mm], and the unit vector along it."""
+    """The pin's axis: where the first knuckle begins [mm], and the unit vector along it.
+
+    pin: how far and which way the pin is drawn apart [mm]; a little along itself unless said.
+    """
 
     start: Vector
     along: Vector
+    pin: Vector | None = None
 
 
 def knuckle_solids(
@@ -51,7 +55,7 @@ def knuckle_solids(
         start = add(place.start, place.along, at)
         body = Turned(f"knuckle_{number + 1}", profile, start, place.along)
         pull = add(NOWHERE, leaf.way, KNUCKLES_OUT * tube[0])
-        label = f"{('outer', 'inner')[which]} knuckle"
+        label = f"knuckle {number + 1}, {('outer', 'inner')[which]}"
         found[which].append(Solid(label, body, pull=pull, rides=leaf.rides))
         at += length + gap
     return tuple(found[0]), tuple(found[1])
@@ -62,5 +66,5 @@ def pin_solid(diameter: float, length: float, spare: float, place: Place) -> Sol
     radius = diameter / 2
     profile = ((0.0, 0.0), (radius, 0.0), (radius, length), (0.0, length))
     body = Turned("hinge_pin", profile, add(place.start, place.along, -spare), place.along)
-    pull = add(NOWHERE, place.along, PIN_OUT * length)
+    pull = place.pin or add(NOWHERE, place.along, PIN_OUT * diameter)
     return Solid("pin", body, show_hidden=True, pull=pull)

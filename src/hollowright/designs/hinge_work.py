@@ -21,8 +21,8 @@ def _knuckles(outer: int, inner: int) -> tuple[Work, ...]:
             "try_pin", "measure", "Try the pin in the tube",
             "Read the tube's outside two ways, its wall at both ends, and the pin at two places. "
             "Then try: the pin must slide through the whole tube by its own weight and not rattle. "
-            "Planned is a clearance of {pin_clearance}; {pin_aim} of pin would be the best.",
-            marks=("pin_aim",),
+            "By what was read the clearance is {pin_clearance}; a pin of {pin_aim} would be best.",
+            marks=("hinge_tube_outside_diameter", "hinge_tube_wall", "hinge_pin_diameter"),
         ),
         Work(
             "saw_knuckles", "saw", "Saw the knuckles",
@@ -89,8 +89,8 @@ def _solder(outer: Leaf, inner: Leaf) -> tuple[Work, ...]:
             "solder_leaves", "solder", "Solder each leaf apart",
             f"Take the leaves off each other. Solder the knuckles to {outer.name} along their "
             f"whole length ({{outer_held}} in all), then those to {inner.name} ({{inner_held}}), "
-            "each leaf by itself, so that nothing can run from one into the other. Little solder: what "
-            "runs round the tube's end shuts the hinge.",
+            "each leaf by itself, so that nothing can run from one into the other. Little solder: "
+            "what runs round the tube's end shuts the hinge.",
             after=("check_tacks",), cautions=("open_end",),
         ),
         Work(
