@@ -7,9 +7,17 @@ from collections.abc import Iterable, Iterator, Mapping
 from typing import Any
 
 from hollowright import __version__
-from hollowright.designs import designs
-from hollowright.errors import Caution
-from hollowright.output.sizes import beside, figure, to_mark, whole_size, word_for
+from hollowright.designs import design
+from hollowright.errors import Caution, UnknownName
+from hollowright.output.sizes import (
+    beside,
+    figure,
+    inch_text,
+    size_text,
+    to_mark,
+    whole_size,
+    word_for,
+)
 from hollowright.output.text import advice_text, percent
 from hollowright.piece import Part
 from hollowright.plan.plan import FitResult, Plan, Step
@@ -26,9 +34,8 @@ LINE = 58
 
 def card_data(plan: Plan) -> Data:
     """Everything on the card but its drawings; texts are plain texts, never markup."""
-    names = {design.id: design.title for design in designs()}
     words = {
-        "design": names.get(plan.piece.design, plan.piece.design),
+        "design": design_title(plan),
         "maker": f"Hollowright {__version__}",
         "mass": value_text(plan.mass),
         "cuts": [_cut(plan, part) for part in plan.parts],
@@ -46,6 +53,17 @@ def card_data(plan: Plan) -> Data:
         "defers": DEFERS,
     }
     return {"title": printable(plan.piece.title), **glued(words)}
+
+
+def design_title(plan: Plan) -> str:
+    """What the piece's design is called, or its designs; a design that isn't known by its id."""
+    titles = []
+    for id in plan.piece.design.split("+"):
+        try:
+            titles.append(design(id).title)
+        except UnknownName:
+            titles.append(id)
+    return ", ".join(titles)
 
 
 def printable(text: str) -> str:
@@ -100,6 +118,9 @@ def _cut(plan: Plan, part: Part) -> Data:
     net = part.blank.to_cut
     return {
         "what": f"{verb} {many}{part.name}",
+        "line": size_text(part.blank.form, plan.cuts[part.id].sizes),
+        "net": size_text(part.blank.form, net),
+        "inches": inch_text(plan, part.blank.form, plan.cuts[part.id].sizes),
         "figures": [
             {
                 "value": figure(name, size),

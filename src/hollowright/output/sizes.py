@@ -57,3 +57,11 @@ def whole_size(sizes: Mapping[str, Quantity], times: str = "×") -> str:
 def beside(plan: Plan, quantity: Quantity) -> str:
     """The size in inches too, where the readings were."""
     return f", {format_inch(quantity.value)}" if plan.piece.inches else ""
+
+
+def inch_text(plan: Plan, form: str, sizes: Mapping[str, Quantity]) -> str:
+    """The lengths to mark in inches on one line, where the readings were; '' otherwise."""
+    if not plan.piece.inches:
+        return ""
+    lengths = [size for size in to_mark(form, sizes).values() if size.unit == "mm"]
+    return " × ".join(format_inch(size.value) for size in lengths)
