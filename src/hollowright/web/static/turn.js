@@ -1,7 +1,6 @@
 // The picture turned by dragging or by keys, pulled apart and together; without WebGL it stays flat.
 import { Draughtsman } from "./turn_draw.js";
-import { ELBOW, Names } from "./turn_names.js";
-import * as names from "./turn_names.js";
+import { ELBOW, Names, outermost } from "./turn_names.js";
 
 const FIRST = { turn: Math.atan2(Math.sqrt(7), 1), tilt: Math.asin(1 / 3) }; // the printed picture's dimetric view
 const STEP = Math.PI / 36; // one press of a key
@@ -103,7 +102,7 @@ class Picture {
     if (now.apart < 0.05) beside.hide();
     else {
       const [wide, high] = [Math.ceil(width / COARSE), Math.ceil(height / COARSE)];
-      const ends = names.outermost(this.pen.seen(look, wide, high), wide, high, this.solids.length, COARSE);
+      const ends = outermost(this.pen.seen(look, wide, high), wide, high, this.solids.length, COARSE);
       beside.show(ends, look.edge + ELBOW, height, within(0, 1.5 * now.apart - 0.3, 1));
     }
   }
