@@ -18,7 +18,7 @@ from hollowright.output.sizes import (
     whole_size,
     word_for,
 )
-from hollowright.output.text import advice_text, percent
+from hollowright.output.text import advice_text, percent, tenth_text
 from hollowright.piece import Part
 from hollowright.plan.plan import FitResult, Plan, Step
 from hollowright.plan.safety import BY_KIND, DEFERS
@@ -184,8 +184,7 @@ def _fit_lines(plan: Plan, result: FitResult) -> Iterator[str]:
         yield f"Take {likely} mm off the length, or file the diameter."
     elif result.filing[1] > 0:
         yield f"Expect to file {likely} mm off the length ({least} to {most})."
-        if tenth := plan.quantities.get("diameter_per_tenth"):
-            yield f"0.1 mm off the length is {value_text(tenth)} off the diameter."
+        yield f"{tenth_text(result)}."
     said = advice_text(result)
     yield f"{said[0].upper()}{said[1:]}."
     if limit := plan.quantities.get("force_limit"):

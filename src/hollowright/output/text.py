@@ -98,12 +98,17 @@ def _fit(result: FitResult, plan: Plan) -> Iterator[str]:
     if result.filing[1] > 0:
         least, likely, most = (format_number(length) for length in result.filing)
         yield f"  expect to file {likely} mm off the length ({least} to {most});"
-        if tenth := plan.quantities.get("diameter_per_tenth"):
-            yield f"  0.1 mm off the length is {value_text(tenth)} off the diameter"
+        yield f"  {tenth_text(result)}"
     yield from _wrapped(advice_text(result), "  ", "    ")
     if limit := plan.quantities.get("force_limit"):
         soft = f"of interference the soft {fit.weaker} yields"
         yield f"  file, don't force: past {value_text(limit)} {soft}"
+
+
+def tenth_text(result: FitResult) -> str:
+    """What a tenth of a millimetre of length does."""
+    less = format_number(result.per_tenth, 3)
+    return f"0.1 mm off the length makes it {less} mm less across"
 
 
 def advice_text(result: FitResult) -> str:

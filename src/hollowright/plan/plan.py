@@ -61,6 +61,11 @@ class FitResult:
         return total("", "guard and extra", [self.guard, self.extra])
 
     @property
+    def per_tenth(self) -> float:
+        """What 0.1 mm of length does across [mm]."""
+        return 0.1 / self.fit.turn
+
+    @property
     def clearance(self) -> float:
         """Diametral clearance that the fit is planned for [mm]."""
         return self.fit.target.value if self.fit.made is None else self.as_cut.value

@@ -16,7 +16,7 @@ WIDE = 360.0
 REACH = 3.2
 """How far the curve is drawn to each side, in standard uncertainties."""
 
-AXIS = "clearance on the diameter, mm (below 0 it presses)"
+AXIS = "clearance across, mm (below 0 it presses)"
 
 TOP, BASE, FOOT = 34.0, 128.0, 164.0
 ROW = 34.0

@@ -8,7 +8,7 @@ from typing import Any
 from jinja2 import Environment, PackageLoader, StrictUndefined
 
 from hollowright import __version__
-from hollowright.output.text import percent
+from hollowright.output.text import percent, tenth_text
 from hollowright.quantity.working import number_text, value_text, working
 from hollowright.web.charts import signed
 from hollowright.web.composition import group_name
@@ -27,6 +27,7 @@ def environment() -> Environment:
     made.filters.update(number=number_text, value=value_text, working=working, percent=percent)
     made.filters["mm"] = signed
     made.filters["upfirst"] = lambda words: words[:1].upper() + words[1:]
+    made.filters["tenth"] = tenth_text
     made.filters["group_name"] = group_name
     made.filters["dashed"] = lambda path: path.replace(".", "-")
     made.globals["version"] = __version__
