@@ -46,6 +46,8 @@ def commands() -> str:
 def designs() -> str:
     """Every design: its fields, an example piece file, and the numbers it must give."""
     from hollowright.designs import designs as all_designs
+    from hollowright.designs.composed import EXAMPLE as JOINED
+    from hollowright.designs.composed import SUMMARY, TITLE
 
     parts = ["# Designs\n\n`hollowright designs NAME` prints an example that plans as it stands.\n"]
     for design in all_designs():
@@ -57,16 +59,23 @@ def designs() -> str:
             parts.append(f"It must give ({example.source}):\n\n")
             numbers = [[f"`{name}`", f"{value:.6g}"] for name, value in example.expected.items()]
             parts.append(table(["quantity", "value"], numbers))
+    parts.append(f"\n## {TITLE}\n\n{SUMMARY} Each part's fields stand under its own name.\n\n")
+    parts.append(f"```toml\n{JOINED.text}```\n")
     return "".join(parts)
 
 
 KINDS = {
     "readings": "one reading or several",
     "thickness": "a gauge, or readings",
-    "length": "a length",
+    "length": "a length, or `max`",
+    "angle": "degrees",
     "share": "a number",
+    "number": "a number",
     "count": "a whole number",
     "metal": "a metal of the handbook",
+    "text": "text",
+    "points": "pairs of lengths",
+    "drawing": "an SVG or DXF file",
 }
 
 
@@ -76,8 +85,8 @@ def told(field: Field) -> tuple[str, str, str, str]:
     filled = KINDS.get(field.kind) or "one of " + ", ".join(field.choices)
     if field.default:
         filled += f" (else {field.default})"
-    bounded = field.kind not in ("metal", "choice")
-    unit = " mm" if field.kind in ("readings", "thickness", "length") else ""
+    bounded = field.kind in ("readings", "thickness", "length", "angle", "share", "number", "count")
+    unit = {"share": "", "number": "", "count": "", "angle": " degrees"}.get(field.kind, " mm")
     limits = f"{field.low:g} to {field.high:g}{unit}" if bounded else ""
     return f"{what}{', required' if field.required else ''}", filled, limits, field.example
 
@@ -89,7 +98,7 @@ def handbook() -> str:
     listed = [[source.key, source.title, source.edition, source.status] for source in sources()]
     parts = [
         "# Handbook\n\nEach row names its source by its key; the sources stand at the end.\n",
-        *(f"\n{part()}" for part in (metal_rows, gauge_rows, tube_rows, socket_rows, blade_rows)),
+        *(f"\n{part()}" for part in TABLES),
         f"\n## Sources\n\n{table(['key', 'title', 'edition or section', 'status'], listed)}",
     ]
     return "".join(parts)
@@ -170,12 +179,39 @@ def blade_rows() -> str:
     return f"## Saw blades\n\n{table([*head, 'source'], rows)}"
 
 
+def cup_rows() -> str:
+    """Every cup of a doming block [mm], widest first."""
+    from hollowright.handbook.doming import cups
+
+    rows = [[f"{each.mouth:g}", f"{each.depth:g}", f"{each.ball:.2f}"] for each in cups()]
+    source = f"Source: {cups()[0].source}.\n\n"
+    return f"## Cups of a doming block (mm)\n\n{source}{table(['across', 'deep', 'ball'], rows)}"
+
+
+def ring_rows() -> str:
+    """Every scale of ring sizes by each of its laws: whole sizes' inside diameters [mm]."""
+    from hollowright.handbook.ring_sizes import RingSize, scales
+
+    parts = ["## Ring sizes\n"]
+    for scale in scales():
+        for law in scale.laws:
+            numbers = [float(number) for number in range(int(scale.low), int(scale.high) + 1)]
+            made = [(number, law.measure(number)) for number in numbers]
+            sizes = [RingSize(scale, law, number, size) for number, size in made if size]
+            rows = [[s.text, f"{s.diameter:.3f}", f"{s.circumference:.3f}"] for s in sizes]
+            parts.append(f"\n### {scale.id}, {scale.name}\n\nSource: {law.source}.\n\n")
+            parts.append(table(["size", "inside diameter mm", "round mm"], rows))
+    return "".join(parts)
+
+
 def published() -> str:
     """Every published check: the source's value beside ours."""
     from published import document, gather
 
     return document(gather())
 
+
+TABLES = (metal_rows, gauge_rows, tube_rows, socket_rows, blade_rows, cup_rows, ring_rows)
 
 DOCUMENTS: dict[str, Callable[[], str]] = {
     "commands": commands,
