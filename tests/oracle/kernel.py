@@ -20,6 +20,8 @@ Bodies = dict[str, Any]
 FAMILIES = {
     "bead": "round",
     "cone": "round",
+    "facet-form": "facets",
+    "knuckle-hinge": "facets",
     "vessel": "vessel",
     "tube-box": "tubes",
     "tube-mitre": "tubes",
