@@ -8,7 +8,7 @@ import numpy as np
 import pytest
 import shapely
 import trimesh
-from hypothesis import given, settings
+from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
 from hollowright.shapes.developments.facets import (
@@ -92,6 +92,31 @@ def test_a_strip_folds_up_as_well(form):
     for i, point in enumerate(corners):
         others = corners[:i] + corners[i + 1 :]
         assert min(np.linalg.norm(point - other) for other in others) < MEETS
+
+
+@given(walled, st.sampled_from(["star", "strip"]), st.booleans())
+@settings(max_examples=60)
+def test_a_form_left_open_folds_up_to_its_open_edge(form, layout, both):
+    ends = [0, len(form.faces) - 1] if len(form.faces[-1]) == len(form.faces[0]) else [0]
+    left = tuple(ends if both else ends[:1])
+    try:
+        flat = net(form, layout, left=left)
+    except ValueError:
+        assume(False)
+    assert flat.area == pytest.approx(sum(form.face_area(f) for f in flat.faces), rel=1e-9)
+    assert flat.outline().area == pytest.approx(flat.area, rel=1e-9)
+    open_sides = {s for s, faces in form.sides.items() if set(faces) & set(left)}
+    assert set(flat.seams) | {f.side for f in flat.folds} | open_sides == set(form.sides)
+    assert not set(flat.seams) & open_sides
+    corners = folded(flat)
+    for corner in range(len(form.corners)):  # all faces at a corner meet there
+        places = [
+            corners[face][form.faces[face].index(corner)]
+            for face in flat.faces
+            if corner in form.faces[face]
+        ]
+        for one, other in combinations(places, 2):
+            assert np.linalg.norm(one - other) < MEETS
 
 
 @given(forms)
