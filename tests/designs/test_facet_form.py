@@ -253,3 +253,16 @@ def test_slips_are_found(quantity: str, figure: str, words: str) -> None:
     found = check(made, quantity, figure)
     assert not found.agrees
     assert any(words in slip.text for slip in found.slips[:3]), found.slips
+
+
+def test_a_groove_that_is_more_a_slope_is_pointed_out() -> None:
+    flat = pyramid_plan(height=11)  # walls 12.4 degrees from the base: a groove of 167.6
+    assert "groove_wide" in {caution.id for caution in flat.cautions}
+    steep = pyramid_plan(height=77)
+    assert "groove_wide" not in {caution.id for caution in steep.cautions}
+
+
+def test_a_fine_vent_holds_liquid_back() -> None:
+    made = plan(kind="cube", edge=21, vent=0.8)  # 29.7 / 0.8 = 37 mm of head, 21 mm high
+    assert "vent_holds_back" in {caution.id for caution in made.cautions}
+    assert value(made, "held_head") == pytest.approx(29.7 / 0.8)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from hollowright.designs import facet_form_regular, facet_form_walls
 from hollowright.designs.brief import Brief
 from hollowright.designs.facet_form_examples import EXAMPLES
-from hollowright.designs.facet_form_folds import Folded, folded
+from hollowright.designs.facet_form_folds import Folded, folded, wide_grooves
 from hollowright.designs.facet_form_kinds import Sized, number
 from hollowright.designs.facet_form_plates import plates, vent_mark
 from hollowright.designs.facet_form_work import facet_work
@@ -36,10 +36,10 @@ FIELDS = (
           choices=KINDS),
     Field("sizes.sides", "sides", "count", "sides", "of the base of a prism, pyramid or frustum",
           "6", low=3, high=24),
-    Field("sizes.across_flats", "across_flats", "length", "across the flats",
+    Field("sizes.across_flats", "across_flats", "length", "width across the flats",
           "of the base, outside: twice from the middle to a side; of a regular solid: between "
           "opposite faces, instead of its edge", "40 mm", low=2, high=600),
-    Field("sizes.top_across_flats", "top_across_flats", "length", "across the flats of the top",
+    Field("sizes.top_across_flats", "top_across_flats", "length", "top's width across the flats",
           "of a frustum, outside; it may be the wider one", "25 mm", low=1, high=600),
     Field("sizes.height", "height", "length", "height", "of a prism, pyramid or frustum, upright",
           "50 mm", low=1, high=800),
@@ -85,7 +85,7 @@ def build(b: Brief) -> Piece:
         joints=joints,
         fits=(),
         work=facet_work(form, fold, vent is not None),
-        cautions=(*b.cautions, *_cautions(b, form, vent)),
+        cautions=(*b.cautions, *_cautions(b, form, vent), *(wide_grooves(fold) if fold else ())),
         changes=tuple(b.changes),
         inches=b.inches,
     )  # fmt: skip

@@ -9,6 +9,7 @@ from hollowright.designs.brief import Brief
 from hollowright.designs.facet_form_bodies import middle_of
 from hollowright.designs.facet_form_kinds import EdgeKind, Sized, number
 from hollowright.designs.facet_form_plates import edge_at
+from hollowright.errors import Caution
 from hollowright.formulas import fold
 from hollowright.piece import Blank, Scribe, Solid
 from hollowright.quantity import Quantity, exact
@@ -16,6 +17,9 @@ from hollowright.shapes.curves import Line, Point
 from hollowright.shapes.developments.facets import Side
 from hollowright.shapes.developments.nets import Layout, Net, net
 from hollowright.units import format_number
+
+WIDEST = 130.0
+"""Widest groove [deg] that is folded (common practice, no source)."""
 
 
 @dataclass(frozen=True)
@@ -55,7 +59,7 @@ def folded(b: Brief, form: Sized) -> Folded:
     if web.value >= thickness.value:
         raise b.refuse(
             "score_web", f"it is no less than the sheet of {format_number(thickness.value)} mm.",
-            "Leave 0.2 mm, say.",
+            f"Leave {format_number(thickness.value / 4)} mm, say.",
         )  # fmt: skip
     flat = _net(b, form)
     depth = fold.depth(thickness, web)
@@ -74,6 +78,19 @@ def folded(b: Brief, form: Sized) -> Folded:
     shell = Solid("form", form.hollow.shell("form"))
     quantities = (*grooves.values(), depth, web, *taken, *_extent(flat))
     return Folded(flat, counted, grooves, quantities, marks, shell)
+
+
+def wide_grooves(found: Folded) -> tuple[Caution, ...]:
+    """A caution where a fold is so sharp that its groove is wider than a file makes it."""
+    sharp = [kind for kind, _ in found.counted if found.grooves[kind.suffix].value > WIDEST]
+    if not sharp:
+        return ()
+    text = (
+        f"The groove at {' and '.join(kind.name for kind in sharp)} is over "
+        f"{format_number(WIDEST, 0)} degrees wide: more a slope than a groove, and its web tears. "
+        "Cut the flat apart there and bevel both edges, or take way = plates."
+    )
+    return (Caution("groove_wide", text, "form", f"groove{sharp[0].suffix}"),)
 
 
 def _net(b: Brief, form: Sized) -> Net:

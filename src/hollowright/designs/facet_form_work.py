@@ -39,8 +39,8 @@ def _folding(form: Sized, fold: Folded, vented: bool) -> tuple[Work, ...]:
     seams = [kind for kind in form.edges if not kind.at_opening and fold.seams & set(kind.sides)]
     found = [_lay_out(fold), _cut_flat()]
     if vented:
-        found.append(_drill("the first face", "cut_flat"))
-    found += [_score(fold, found[-1].id), _bevel_seams(form, seams), _fold_up(fold)]
+        found.append(_drill("the base" if form.faces[0].id == "wall" else "a face", "cut_flat"))
+    found += [_score(fold, found[-1].id), _bevel_seams(form, seams), _fold_up(fold, vented)]
     found.append(_solder_folds(vented))
     last = "solder_folds"
     if vented:
@@ -110,13 +110,13 @@ def _flush(kinds: list[EdgeKind]) -> str:
     )
 
 
-def _fold_up(fold: Folded) -> Work:
+def _fold_up(fold: Folded, vented: bool) -> Work:
+    last = " Leave the last face standing open." if vented else ""
     angles = "; ".join(f"{{{kind.dihedral.id}}} at {kind.name}" for kind, _ in fold.counted)
     return Work(
         "fold_up", "bend", "Fold it up",
         f"Anneal, pickle, rinse. Fold each groove once, slowly, over a straight edge, until it "
-        f"just closes: {angles}, measured inside. A card cut to the angle tells. Leave the last "
-        "face standing open where the form closes.",
+        f"just closes: {angles}, measured inside. A card cut to the angle tells.{last}",
         after=("bevel_seams",), cautions=("scored",),
     )  # fmt: skip
 
@@ -213,8 +213,8 @@ def _raise_walls() -> list[Work]:
         Work(
             "solder_walls", "solder", "Solder the walls together",
             "Stand two walls in a bed of charcoal or sand, bind them, and solder their edge from "
-            "inside; so on in pairs, then the pairs, with hard solder: {seams_length} in all. Try "
-            "the ring of walls on the base before its last edge is soldered.",
+            "inside; so on in pairs, then the pairs, with hard solder: {seams_length} in all. Set "
+            "the ring of walls on the drawn polygon before its last edge is soldered.",
             marks=("seams_length",), after=("bevel_plates",), cautions=("open_end",),
         )
     ]  # fmt: skip

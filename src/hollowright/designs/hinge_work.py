@@ -60,7 +60,7 @@ def _set(outer: Leaf, inner: Leaf, after: tuple[str, ...]) -> tuple[Work, ...]:
         Work(
             "string", "fit", "String the knuckles on a dummy pin",
             "Thread them in turn on a pin of steel, blackened, or of graphite: solder doesn't take "
-            "on either. Outer leaf's first and last. Between two put a shim of mica or oiled paper "
+            "on either. Outer leaf's first and last. Between two put a shim of mica or steel foil "
             "of {knuckle_gap}, and touch every end face with yellow ochre or graphite, dry, so "
             "that no solder creeps in. Lay the string in the seats, bind it with wire, check that "
             "the pin is straight and level.",
