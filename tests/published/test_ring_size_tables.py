@@ -10,6 +10,7 @@ import math
 
 import pytest
 
+from hollowright.formulas.band import length
 from hollowright.handbook.ring_sizes import ring_size
 
 
@@ -83,3 +84,13 @@ def test_less_40(size: int) -> None:
     # Switzerland, Italy, Spain: a 50 in Germany is a 10 in Switzerland.
     made = ring_size(f"CH {size}")
     assert math.pi * made.diameter == pytest.approx(ring_size(f"DE {size + 40}").circumference)
+
+
+@pytest.mark.parametrize(
+    ("size", "around", "thickness"), [("7", 54.42, 1.5), ("4", 46.76, 1.9), ("10", 62.08, 1.22)]
+)
+def test_the_blank_rule(size: str, around: float, thickness: float) -> None:
+    # Inside circumference + 3.14 x thickness, circumferences by the law in inches to 0.01. The
+    # other law (0.01 round), 3.14 for pi (0.003) and the rounding: 0.02.
+    inside = ring_size(f"US {size}").diameter
+    assert length(inside, thickness) == pytest.approx(around + 3.14 * thickness, abs=0.02)

@@ -126,6 +126,11 @@ def diameter_of(size: RingSize) -> tuple[Quantity, tuple[Quantity, ...]]:
         told = f"inside diameter = {size.measure / 25.4:.3f} in, the table's row for {size.text}"
         row = exact(INSIDE, "inside diameter", "mm", size.measure, "handbook", whence, told)
         return row, (number,)
+    if law.measures == "circumference" and (law.first, law.step) == (0, 1):
+        told = f"inside circumference = {size.number:g} mm, the size {size.text} itself"
+        whole = exact("inside_circumference", "inside circumference", "mm", size.measure, "asked",
+                      whence, told)  # fmt: skip
+        return band.diameter_of(whole), (number, whole)
     first, start, step = (
         exact(f"scale_{id}", label, unit, value, "handbook", whence)
         for id, label, unit, value in (

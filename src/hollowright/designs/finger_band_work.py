@@ -73,12 +73,12 @@ def one_strip(kind: str, said: str, eased: bool, mend: str) -> tuple[Work, ...]:
 def _cut(kind: str, eased: bool) -> Work:
     if kind == "half-round":
         text = (
-            "Saw {blank_length} off the wire, and {truing} for its end to be squared: pi times the "
-            "inside and twice the height of the section's middle, {section_middle} over its flat. "
-            "That is where the wire neither stretches nor shortens, as in a bent bar; take it as "
-            "a good assumption, not a law."
+            "Saw {band_cut_length} off the wire: {truing} to square its end, and {blank_length}, "
+            "which is pi times the inside and twice the height of the section's middle, "
+            "{section_middle} over its flat. That is where the wire neither stretches nor shortens, "
+            "as in a bent bar; take it as a good assumption, not a law."
         )
-        marks, about = ["blank_length"], "wire"
+        marks, about = ["band_cut_length"], "wire"
     else:
         text = (
             "Scribe and saw a strip {band_cut_length} long and {band_cut_width} wide: pi times "

@@ -83,7 +83,8 @@ def build(b: Brief) -> Piece:
         _strip("seat", seat_length, seat_width, thickness, metal, ledged, seat_length),
     ]
     if foot:
-        blank = Blank("plate", outer, {"length": sizes[0], "width": sizes[-1]}, trimmed=True)
+        form = {"length": sizes[0], "width": sizes[1]} if sizes[1:] else {"diameter": sizes[0]}
+        blank = Blank("plate" if sizes[1:] else "disc", outer, form, trimmed=True)
         mass = setting.plate_mass(area, girdle, setting.reach(gap, thickness), thickness, metal)
         body = Solid("base", Extruded("base", outer, foot))
         parts.append(
@@ -285,7 +286,7 @@ metal = "C11000"
 thickness = "26 ga"
 
 [sizes]
-stone_length = ["0.473 in", "0.471 in"]
+stone_length = ["0.4725 in", "0.4715 in"]
 depth = "0 mm"
 room = "1/16 in"
 over = "0.11 in"
