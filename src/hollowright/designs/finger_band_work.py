@@ -75,7 +75,7 @@ def _cut(kind: str, eased: bool) -> Work:
         text = (
             "Saw {band_cut_length} off the wire: {truing} to square its end, and {blank_length}, "
             "which is pi times the inside and twice the height of the section's middle, "
-            "{section_middle} over its flat. That is where the wire neither stretches nor shortens, "
+            "{section_middle} over its flat. There the wire neither stretches nor shortens, "
             "as in a bent bar; take it as a good assumption, not a law."
         )
         marks, about = ["band_cut_length"], "wire"
