@@ -68,7 +68,8 @@ class Hinge:
     """All that a hinge brings to a piece.
 
     lip: from the pin's middle to the leaf's edge; section: between pin and leaf, over the leaf's
-    thickness. last: the work that closes the hinge, after which nothing is heated.
+    thickness. last: the work that closes the hinge, after which nothing is heated. row: all
+    knuckles with their gaps [mm].
     """
 
     quantities: tuple[Quantity, ...]
@@ -80,6 +81,7 @@ class Hinge:
     lip: Quantity
     section: Quantity
     last: str
+    row: Quantity
 
 
 @dataclass(frozen=True)
@@ -94,14 +96,14 @@ class _Row:
 
 def hinge(
     b: Brief, width: Quantity, thickness: Quantity, outer: Leaf, inner: Leaf, place: Place,
-    after: tuple[str, ...] = (),
+    after: tuple[str, ...] = (), level: str = "",
 ) -> Hinge:  # fmt: skip
     """A hinge of a width [mm] on two leaves of a thickness [mm], its pin along `place`.
 
-    after: the work that must be done before the seats are filed. Refused with the field's name
-    where it can't be.
+    after: the work that must be done before the seats are filed. level: 'middle' or 'face', where
+    the design doesn't ask. Refused with the field's name where it can't be.
     """
-    _complete(b)
+    complete(b)
     outside, pin = b.hinge_tube_outside_diameter, b.hinge_pin_diameter
     bore = tube.bore(outside, b.hinge_tube_wall).named("hinge_bore", "bore of the hinge tube")
     play = law.pin_clearance(bore, pin)
@@ -109,7 +111,7 @@ def hinge(
     row = _row(b, width)
     end = law.pin_end(pin, b.shop("pin_head"))
     length = law.pin_length(row.whole, end)
-    seat = _seat(b, outside, thickness)
+    seat = _seat(b, outside, thickness, level or b.word("hinge_level"))
     aim = law.pin_aim(bore, b.shop("pin_clearance_least"), b.shop("pin_clearance_most"))
     joints = _joints(row, seat["seat_width"], outer, inner)
     same = (width.id, thickness.id)
@@ -133,10 +135,11 @@ def hinge(
         lip=seat["seat_lip"],
         section=seat["seat_section"],
         last=work[-1].id,
+        row=row.whole,
     )
 
 
-def _complete(b: Brief) -> None:
+def complete(b: Brief) -> None:
     """Ask for what a hinge needs, and for an odd number of knuckles."""
     for field in (*STOCK_FIELDS, *SIZE_FIELDS):
         if field.required and not b.has(field.name):
@@ -168,9 +171,9 @@ def _row(b: Brief, width: Quantity) -> _Row:
     return _Row(named, counts, (outer, inner), whole)
 
 
-def _seat(b: Brief, outside: Quantity, thickness: Quantity) -> dict[str, Quantity]:
+def _seat(b: Brief, outside: Quantity, thickness: Quantity, level: str) -> dict[str, Quantity]:
     """What is filed into the leaves' edges, by name; refused where the leaf is too thick."""
-    face = b.word("hinge_level") == "face"
+    face = level == "face"
     most = outside.value * (0.45 if face else 0.9)
     if thickness.value > most:
         raise b.refuse(

@@ -19,6 +19,7 @@ from hollowright.quantity import Quantity, exact, normal, root
 from hollowright.quantity.choices import Choice
 from hollowright.shapes.extruded import Extruded
 from hollowright.shapes.outline import Outline
+from hollowright.shapes.solids import Turned
 
 
 def _built(id: str, label: str, told: str, example: str, inside: bool = False) -> Field:
@@ -79,10 +80,18 @@ class Host:
 
 
 @dataclass(frozen=True)
+class Seats:
+    """What a hinge's knuckles take out of each half's edge: a body, and its weight in one [g]."""
+
+    body: Turned
+    mass: Quantity
+
+
+@dataclass(frozen=True)
 class Lid:
     """What makes a lid of a box: its parts, its fit, and all that goes with them into the piece.
 
-    outer: the outer face of a lid that has a wall of its own.
+    outer: the outer face of a lid that has a wall of its own. seats: of a lid on a hinge.
     """
 
     parts: tuple[Part, ...]
@@ -94,6 +103,7 @@ class Lid:
     cautions: tuple[Caution, ...] = ()
     choices: tuple[Choice, ...] = ()
     outer: Form | None = None
+    seats: Seats | None = None
 
 
 def needs(b: Brief, names: tuple[str, ...], why: str) -> None:

@@ -7,6 +7,7 @@ from dataclasses import replace
 from hollowright.designs import (
     cap_lid,
     closed_strip,
+    hinged_lid,
     inner_ring,
     lids,
     outer_rim,
@@ -28,6 +29,7 @@ LIDS = {
     "inner-ring": ring_lid.ring_lid,
     "outer-rim": outer_rim.rim_lid,
     "cap": cap_lid.cap_lid,
+    "hinged": hinged_lid.hinged_lid,
 }
 """How the lid is held, and what makes it."""
 
@@ -42,7 +44,7 @@ SIZE_FIELDS = (
     ),
     Field(
         "sizes.lid", "lid", "choice", "lid",
-        "held by a ring inside, by a rim outside, or a cap over the body", "inner-ring",
+        "held by a ring inside, by a rim outside, a cap over the body, or on a hinge", "inner-ring",
         default="inner-ring", choices=tuple(LIDS),
     ),
     *inner_ring.SIZE_FIELDS[:-1],
@@ -58,9 +60,12 @@ FIELDS = (
     *sheet_fields("wall_sheet", "wall sheet"),
     *sheet_fields("plate_sheet", "sheet of base and top", "0.71 mm"),
     *ring_lid.STOCK_FIELDS,
+    *(field for field in hinged_lid.FIELDS if field.group.startswith("stock")),
     *SIZE_FIELDS,
+    *(field for field in hinged_lid.FIELDS if field.group.startswith("sizes")),
     *lids.BUILT_FIELDS,
     *ring_lid.BUILT_FIELDS,
+    *(field for field in hinged_lid.FIELDS if field.group == "as_built"),
 )
 
 
@@ -70,6 +75,9 @@ def build(b: Brief) -> Piece:
     lid = LIDS[b.word("lid")](b, w.host)
     plates = plate_sizes(b, w, lid.outer)
     scored = bool(w.how.grooves)
+    wall, *others = parts(b, w, plates)
+    if lid.seats:
+        wall = hinged_lid.seated(wall, lid.seats)
     return Piece(
         title=b.title,
         design="walled-box",
@@ -82,11 +90,11 @@ def build(b: Brief) -> Piece:
             sheet_stock(b, "plate_sheet", "sheet of base and top"),
             *lid.stocks,
         ),
-        parts=(*parts(b, w, plates), *lid.parts),
+        parts=(wall, *others, *lid.parts),
         joints=(*joints(b, w, plates, "lid_wall" if lid.outer else "wall"), *lid.joints),
         fits=lid.fits,
         work=(*box_work(w.form, b.word("plates"), scored, w.reads, lid.outer is not None),
-              *lid.work, *finish(lid.work[-1].id)),
+              *lid.work, *(() if lid.seats else finish(lid.work[-1].id))),
         cautions=(*b.cautions, *w.cautions, *_unused(b), *lid.cautions),
         choices=lid.choices,
         changes=tuple(b.changes),

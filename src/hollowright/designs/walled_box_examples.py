@@ -51,6 +51,51 @@ corner_radius = "6 mm"
     "plane geometry, worked by hand from the readings' means",
 )
 
+HINGED = Example(
+    "hinged flint box",
+    """title = "Hinged flint box"
+design = "walled-box"
+
+[stock.wall_sheet]
+metal = "C26000"
+thickness = ["0.91", "0.92"]
+
+[stock.plate_sheet]
+metal = "C26000"
+thickness = ["0.71", "0.72"]
+
+[stock.hinge_tube]
+metal = "C26000"
+outside_diameter = ["3.05", "3.04"]
+wall = ["0.51", "0.52"]
+
+[stock.hinge_pin]
+metal = "C26000"
+diameter = ["1.95", "1.96"]
+
+[sizes]
+height = "24 mm"
+lid_share = "0.3"
+lid = "hinged"             # knuckles along the longest straight side
+
+[sizes.hinge]
+width = "31.6 mm"          # over all knuckles, along the pin
+knuckles = 5
+
+[sizes.outline]
+shape = "rectangle"
+length = "61 mm"
+width = "37 mm"
+corner_radius = "7 mm"
+""",
+    {
+        "wall_length": 2 * (61 + 37) - 8 * 7 + 2 * math.pi * 7 - math.pi * 0.915,
+        "knuckle_length": (31.6 - 4 * 0.05) / 5,
+        "hinge_bore": 3.045 - 2 * 0.515,
+    },
+    "plane geometry, worked by hand from the readings' means",
+)
+
 OVAL = Example(
     "spill box in inches",
     """title = "Spill box"
@@ -200,4 +245,4 @@ file = '''
     "two arcs meeting in points, worked by hand",
 )
 
-EXAMPLES = (RECTANGLE, OVAL, POLYGON, CIRCLE, LEAF)
+EXAMPLES = (RECTANGLE, HINGED, OVAL, POLYGON, CIRCLE, LEAF)

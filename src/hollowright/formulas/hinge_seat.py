@@ -209,3 +209,33 @@ def least_angle(tube: Any, thickness: Any) -> Any:
     31.116
     """
     return 2 * asin(thickness / tube) / degree
+
+
+@formula("seat_mass", "g", "weight filed out for a seat")
+def seat_mass(section: Any, width: Any, density: Any) -> Any:
+    """Mass of the metal filed out of an edge for its seat [g].
+
+    mass = section x width / 1000 x density
+
+    section: between pin and edge [mm2]; width: of the hinge [mm]; density [g/cm3].
+    Source: section times length.
+
+    >>> round(seat_mass(1.1616, 31.6, 8.53), 4)
+    0.3131
+    """
+    return section * width / 1000 * density
+
+
+@formula("mass", "g", slips={"one seat taken off": lambda whole, seat: whole - seat})
+def less_seats(whole: Any, seat: Any) -> Any:
+    """Mass of a wall of two halves, a seat filed into each [g].
+
+    mass = whole - 2 x seat
+
+    whole: without seats; seat: filed out for one [g].
+    Source: addition.
+
+    >>> round(less_seats(31.2, 0.3131), 4)
+    30.5738
+    """
+    return whole - 2 * seat

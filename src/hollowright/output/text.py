@@ -145,9 +145,9 @@ def _numbers(plan: Plan) -> Iterator[str]:
     if plan.piece.inches:
         marked = {id for step in plan.steps for id in step.marks}
         for quantity in (q for q in shown if q.id in marked):
-            inch = format_inch(quantity.value).rjust(11)
-            number = number_text(quantity).rjust(8)
-            yield f"  {quantity.id.ljust(24)}{number} {_doubt(quantity).ljust(6)}{inch}"
+            inch = format_inch(quantity.value).rjust(11) if quantity.unit == "mm" else ""
+            number = _said(quantity).rjust(8)
+            yield f"  {quantity.id.ljust(24)}{number} {_doubt(quantity).ljust(6)}{inch}".rstrip()
         return
     if any(len(q.id) > LONGEST_ID for q in shown):
         wide = max(len(q.id) for q in shown) + 2
@@ -166,8 +166,7 @@ def _numbers(plan: Plan) -> Iterator[str]:
 
 def _said(quantity: Quantity) -> str:
     """A number as the list has it, with its unit where that isn't mm."""
-    unit = {"mm": "", "deg": "°"}.get(quantity.unit, f" {quantity.unit}")
-    return f"{number_text(quantity)}{unit}"
+    return number_text(quantity) if quantity.unit == "mm" else value_text(quantity)
 
 
 def _doubt(quantity: Quantity) -> str:

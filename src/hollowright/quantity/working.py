@@ -34,6 +34,8 @@ def number_text(quantity: Quantity, fine: bool = False, least: int = 0) -> str:
     if quantity.kind == "constant":
         return quantity.label
     decimals = _DECIMALS.get(quantity.unit, 3)
+    if not quantity.unit and value == round(value) and not quantity.uncertainty:
+        decimals = 0  # a count
     if quantity.unit == "mm" and abs(value) < THIN and abs(value - round(value, 2)) > 5e-5:
         decimals = 3
     if fine and abs(value - round(value, 3)) < 1e-9 < abs(value - round(value, 2)):
@@ -42,7 +44,9 @@ def number_text(quantity: Quantity, fine: bool = False, least: int = 0) -> str:
 
 
 def value_text(quantity: Quantity, fine: bool = False) -> str:
-    """Number and unit."""
+    """Number and unit: '38.05 mm', '34.26°'."""
+    if quantity.unit == "deg":
+        return f"{number_text(quantity, fine)}°"
     return f"{number_text(quantity, fine)} {quantity.unit}".strip()
 
 

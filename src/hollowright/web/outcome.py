@@ -62,8 +62,14 @@ class Outcome:
     def _place(self, about: str) -> tuple[str, str]:
         """Path and label of the field that a caution is about, by its name or 'built_' and it."""
         fields = {field.name: field for field in self.design.fields}
-        found = fields.get(about) or fields.get(f"built_{about}")
+        built = {name.replace("built_", "", 1): each for name, each in fields.items()}
+        found = fields.get(about) or built.get(about)
         return (found.path, found.label) if found else ("", about.replace("_", " "))
+
+    def reading_path(self, id: str) -> str:
+        """Path of the field for an as-built reading of a quantity; '' when there is none."""
+        path, _ = self._place(id)
+        return path if "as_built" in path else ""
 
     @property
     def count(self) -> int:
