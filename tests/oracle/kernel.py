@@ -105,17 +105,19 @@ def tube(outside: float, inside: float, length: float) -> Any:
     return cylinder(outside, length) - cylinder(inside, 3 * length, -length)
 
 
-def below(body: Any, height: float, lean: float = 0.0, tilt_x: float = 0.0) -> Any:
+def below(body: Any, height: float, lean: float = 0.0) -> Any:
     """What lies below a plane that crosses the axis at a height, leaning [rad] up towards x."""
-    from build123d import Keep, Plane, split
-
-    normal = (-math.sin(lean), 0.0, math.cos(lean))
-    return split(body, Plane((tilt_x, 0, height), z_dir=normal), keep=Keep.BOTTOM)
+    return body & _half_space(height, lean, under=True)
 
 
 def above(body: Any, height: float, lean: float = 0.0) -> Any:
     """What lies above such a plane."""
-    from build123d import Keep, Plane, split
+    return body & _half_space(height, lean, under=False)
 
-    normal = (-math.sin(lean), 0.0, math.cos(lean))
-    return split(body, Plane((0, 0, height), z_dir=normal), keep=Keep.TOP)
+
+def _half_space(height: float, lean: float, under: bool) -> Any:
+    """A very large block below or above a plane: the kernel's split now and then cuts nothing."""
+    from build123d import Align, Box, Pos, Rot
+
+    ends = (Align.CENTER, Align.CENTER, Align.MAX if under else Align.MIN)
+    return Pos(0, 0, height) * Rot(0, -math.degrees(lean), 0) * Box(4000, 4000, 4000, align=ends)

@@ -13,8 +13,8 @@ QUARTERS = 16
 """An ellipse is drawn in so many pieces: measured whole, the kernel is 5e-5 off at its sides."""
 
 
-def drawing(text: str, scale: float = 1.0) -> list[Any]:
-    """The edges of an SVG text's one path [mm], y down: commands M L H V C A Z, in capitals.
+def drawing(text: str, scale: float = 1.0, up: int = 1) -> list[Any]:
+    """The edges of an SVG text's one path [mm], y down (up -1: turned over): M L H V C A Z only.
 
     The drawing's width in mm over its view box gives the scale. (The kernel's own reader of SVG is
     5e-7 off in scale.)
@@ -30,20 +30,20 @@ def drawing(text: str, scale: float = 1.0) -> list[Any]:
         numbers = [float(each) for each in re.findall(r"-?[\d.]+", told)]
         size = {"M": 2, "L": 2, "H": 1, "V": 1, "C": 6, "A": 7, "Z": 1}[command]
         for i in range(0, max(len(numbers), 1), size):
-            drawn, here = _step(command, numbers[i : i + size], here, start, scale)
+            drawn, here = _step(command, numbers[i : i + size], here, start, (scale, up * scale))
             start = here if command == "M" else start
             edges += drawn
     return edges
 
 
 def _step(
-    command: str, n: Sequence[float], here: Spot, start: Spot, scale: float
+    command: str, n: Sequence[float], here: Spot, start: Spot, scale: Spot
 ) -> tuple[list[Any], Spot]:
     """The edge that one command draws, and where it ends in the drawing."""
     from build123d import Edge
 
     def mm(x: float, y: float) -> Spot:
-        return (x * scale, y * scale)
+        return (x * scale[0], y * scale[1])
 
     if command == "M":
         return [], (n[0], n[1])
@@ -109,12 +109,20 @@ def smooth(edges: Sequence[Any]) -> bool:
 
 
 def shifted(edge: Any, depth: float) -> Any:
-    """The parallel of an edge a depth to its left [mm], as the kernel's exact offset curve."""
-    from build123d import Edge
+    """The parallel of an edge a depth to its left [mm]: line, arc, or the kernel's offset curve."""
+    from build123d import Edge, GeomType
     from OCP.BRepBuilderAPI import BRepBuilderAPI_MakeEdge
     from OCP.Geom import Geom_OffsetCurve
     from OCP.gp import gp_Dir
 
+    def off(place: float) -> Any:
+        spot, way = edge @ place, edge % place
+        return (spot.X - depth * way.Y, spot.Y + depth * way.X)
+
+    if edge.geom_type == GeomType.LINE:
+        return Edge.make_line(off(0), off(1))
+    if edge.geom_type == GeomType.CIRCLE:
+        return Edge.make_three_point_arc(off(0), off(0.5), off(1))
     adaptor = edge.geom_adaptor()
     curve = adaptor.Curve().Curve().Transformed(adaptor.Trsf())
     moved = Geom_OffsetCurve(curve, -depth, gp_Dir(0, 0, 1))
