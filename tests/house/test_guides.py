@@ -8,7 +8,7 @@ import pytest
 
 ROOT = Path(__file__).resolve().parents[2]
 GUIDES = [*sorted((ROOT / "docs").glob("add-a-*.md")), ROOT / "CONTRIBUTING.md"]
-FENCE = re.compile(r"^ *```(?:python|toml)\n +# (\S+)\n(.*?)^ *```$", re.MULTILINE | re.DOTALL)
+FENCE = re.compile(r"^ *```(?:python|toml)\n *# (\S+)\n(.*?)^ *```$", re.MULTILINE | re.DOTALL)
 SHOWN = [
     (guide.name, file, part)
     for guide in GUIDES
