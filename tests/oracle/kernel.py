@@ -26,6 +26,9 @@ FAMILIES = {
     "tube-box": "tubes",
     "tube-mitre": "tubes",
     "walled-box": "boxes",
+    "finger-band": "small",
+    "setting-cup": "small",
+    "tube-saddle": "saddle",
 }
 """Design -> the family whose module makes its bodies."""
 

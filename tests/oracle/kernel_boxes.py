@@ -6,8 +6,9 @@ from collections.abc import Mapping
 from typing import Any
 
 from hollowright.plan.plan import Plan
-from tests.oracle.kernel import Bodies, values
+from tests.oracle.kernel import Bodies, cylinder, values
 from tests.oracle.kernel_lines import drawing, ellipse, parallel
+from tests.oracle.kernel_tubes import hinge
 
 
 def outline(q: Mapping[str, float], asked: Mapping[str, Any]) -> Any:
@@ -78,4 +79,17 @@ def walled_box(plan: Plan, tables: Mapping[str, Any]) -> Bodies:
     if "rim_width" in q:
         gap = q["clearance"] / 2
         found["rim"] = wall(parallel(face, -gap - thick), parallel(face, -gap), q["rim_width"])
-    return found
+    return found | hinged(found, q) if "hinge_width" in q else found
+
+
+def hinged(found: Bodies, q: Mapping[str, float]) -> Bodies:
+    """Knuckles and pin, and both walls less a rod along the side that faces us, at their edge."""
+    from build123d import Pos, Rot
+
+    wide, front = q["hinge_width"], found["base"].bounding_box().min.Y
+    rod = Rot(0, 90, 0) * cylinder(q["hinge_tube_outside_diameter"], wide, -wide / 2)
+    rim = q["body_wall_height"]
+    return hinge(q) | {
+        "body_wall": found["body_wall"] - Pos(0, front, rim) * rod,
+        "lid_wall": found["lid_wall"] - Pos(0, front, 0) * rod,
+    }

@@ -88,3 +88,14 @@ def _under_square_cut(outside: float, wall: float, radius: float, lean: float, d
         slant = Plane((0, 0, 0), x_dir=(reach, 0, rise), z_dir=(-rise, 0, reach))
         edges.append(Edge.make_ellipse(math.hypot(reach, rise), reach, plane=slant))
     return extrude(Face.make_surface_from_curves(*edges), down, (0, 0, -1))
+
+
+def hinge(q: Mapping[str, float]) -> Bodies:
+    """Knuckles of tube, the pin that goes through them."""
+    found = {}
+    for number in range(1, int(q["knuckles"]) + 1):
+        length = q["knuckle_length" if number % 2 else "inner_knuckle_length"]
+        outside = q["hinge_tube_outside_diameter"]
+        found[f"knuckle_{number}"] = tube(outside, outside - 2 * q["hinge_tube_wall"], length)
+    found["hinge_pin"] = cylinder(q["hinge_pin_diameter"], q["hinge_width"] + 2 * q["pin_end"])
+    return found
