@@ -23,5 +23,5 @@ def _of(stock: Stock) -> str:
         )
     thickness = stock.thickness
     if stock.form == "rod":
-        return f"{thickness.value:.2f} mm rod"
+        return f"{thickness.value:.2f} mm across"
     return f"{thickness.value:.2f} mm: {describe_thickness(thickness.value, thickness.uncertainty)}"
