@@ -35,7 +35,8 @@ class Stock:
     form: 'tube', 'rod' or 'sheet'. sizes: outside_diameter and wall, diameter, or thickness [mm].
     length, width: of the metal in hand [mm], None when not said. factory_ends: how many of a bar's
     ends are square as bought. cuts: how many times the saw goes through it. how: how it is sawn, in
-    words. sawn_once: as-built readings that tell it is sawn already.
+    words. sawn_once: as-built readings that tell it is sawn already. keys: its table in the piece
+    file, where that isn't stock.ID.
     """
 
     id: str
@@ -49,6 +50,12 @@ class Stock:
     cuts: int = 0
     how: str = ""
     sawn_once: tuple[str, ...] = ()
+    keys: str = ""
+
+    @property
+    def path(self) -> str:
+        """Its table in the piece file."""
+        return self.keys or f"stock.{self.id}"
 
     @property
     def bar(self) -> bool:

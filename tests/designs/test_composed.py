@@ -143,6 +143,41 @@ def test_a_size_of_a_part_is_worked_back():
     assert made.quantities["body_tube_needed"].value == pytest.approx(140, abs=0.0101)
 
 
+def test_what_limits_it_is_named_by_its_whole_path():
+    tables = changed("parts.body.sizes.height", "max")
+    tables["parts"]["body"]["stock"]["tube"]["length"] = "140 mm"
+    assert "parts.body.stock.tube.length" in plan_tables(tables).cautions[0].text
+
+
+def test_two_spouts_round_one_wall():
+    """On opposite sides there is room; nearer than a hole and a millimetre there is not."""
+    second = copy.deepcopy(CAN["parts"]["spout"])
+    second["sizes"]["around"] = "180"
+    both = plan_tables(changed("parts.second", second))
+    body = next(part for part in both.parts if part.id == "body_body")
+    one = next(part for part in plan_tables(CAN).parts if part.id == "body_body")
+    whole = next(part for part in plan_tables(alone("body")).parts if part.id == "body")
+    lost = whole.mass.value - one.mass.value
+    assert whole.mass.value - body.mass.value == pytest.approx(2 * lost, rel=1e-9)
+    volumes = [part.solids[0].body.volume for part in (whole, one, body)]
+    assert volumes[0] - volumes[2] == pytest.approx(2 * (volumes[0] - volumes[1]), rel=1e-3)
+    second["sizes"]["around"] = "20"
+    with pytest.raises(PlanRefused, match="its hole runs into that of spout"):
+        plan_tables(changed("parts.second", second))
+    second["sizes"] |= {"around": "350"}
+    with pytest.raises(PlanRefused, match="its hole runs into that of spout"):
+        plan_tables(changed("parts.second", second))
+
+
+def test_the_lid_is_fitted_after_the_spout_s_heat(plan):
+    order = [step.id for step in plan.steps]
+    heats = [step.id for step in plan.steps if step.kind == "solder" and "spout" in step.id]
+    assert heats
+    last = max(order.index(id) for id in heats)
+    assert last < order.index("body_measure_halves") < order.index("body_solder_ring")
+    assert order[-1] == "body_clean"
+
+
 def test_one_stands_on_another():
     tables = copy.deepcopy(CAN)
     knob = alone("body", height="19 mm", lid_share="0.35") | {"joins": "body"}
@@ -163,6 +198,9 @@ def test_one_stands_on_another():
 
 
 WRONG = [
+    ("parts.spout.joins", ["body"], InputError, "parts.spout.joins: .* isn't a part's name"),
+    ("parts.body_lid", CAN["parts"]["spout"], InputError, "parts.body_lid: its numbers"),
+    ("parts.second", CAN["parts"]["spout"], PlanRefused, "parts.second.sizes.at: its hole runs"),
     ("parts.spout.joins", "bodyy", UnknownName, "parts.spout.joins.*Did you mean body"),
     ("parts.spout.joins", "spout", UnknownName, "parts.spout.joins"),
     ("parts.spout.joins", None, InputError, "parts.spout.joins: it is missing"),

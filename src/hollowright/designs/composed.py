@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 import re
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from typing import Any
 
@@ -14,6 +14,7 @@ from hollowright.designs.brief import read_brief
 from hollowright.designs.drawings import Files, no_files
 from hollowright.designs.fields import Design, Example
 from hollowright.designs.joined import Place, named_for, opened, together
+from hollowright.designs.on_walls import Hole, clear_of_others, wall_of, within_the_wall
 from hollowright.errors import (
     HollowrightError,
     InputError,
@@ -27,7 +28,6 @@ from hollowright.piece import Joint, Piece, Wall, Work
 from hollowright.quantity import Quantity
 from hollowright.shapes.apart import UP
 from hollowright.shapes.frames import Frame
-from hollowright.units import format_number, read_length
 
 MOST_PARTS = 12
 """A piece of more designs than this is a mistake of the file."""
@@ -46,23 +46,27 @@ def build_composed(tables: Mapping[str, Any], bench: Bench, files: Files = no_fi
     """
     parts = _parts(tables)
     title = tables.get("title", "untitled")
-    zero = bench.instrument.zero_error()
+    shared = _Shared(bench, files, bench.instrument.zero_error())
     built: dict[str, Piece] = {}
     for name in _in_order(parts):
         table = _with_stock(parts[name], tables.get("stock"), name)
-        built = _add(built, name, table, _Shared(bench, files, zero), parts[name].get("joins"))
+        built = _add(built, name, table, shared, parts[name].get("joins"))
     if not isinstance(title, str) or len(title) > 120 or not title.isprintable():
         raise InputError("title", f"{shown(title)} isn't a title.", "Write one line.")
     return together(title.strip() or "untitled", tuple(built.values()))
 
 
 class _Shared:
-    """What all parts are read with: one bench, one calliper's zero error, one way to files."""
+    """What all parts are read with: one bench, one calliper's zero error, one way to files.
+
+    holes: what was cut into which wall so far.
+    """
 
     def __init__(self, bench: Bench, files: Files, zero: Quantity) -> None:
         self.bench = bench
         self.files = files
         self.zero = zero
+        self.holes: list[Hole] = []
 
 
 def _parts(tables: Mapping[str, Any]) -> dict[str, Mapping[str, Any]]:
@@ -79,12 +83,29 @@ def _parts(tables: Mapping[str, Any]) -> dict[str, Mapping[str, Any]]:
         )
     if len(given) > MOST_PARTS:
         raise InputError("parts", f"{len(given)} parts are too many.", f"At most {MOST_PARTS}.")
+    _names_apart(tuple(given))
     for name, table in given.items():
         if not _NAME.fullmatch(name):
             raise InputError(f"parts.{name}"[:80], "it isn't a name.", "Write parts.spout, say.")
         if not isinstance(table, Mapping) or "design" not in table:
             raise InputError(f"parts.{name}.design", "it is missing.", 'Add design = "tube-box".')
+        joins = table.get("joins")
+        if joins is not None and not isinstance(joins, str):
+            raise InputError(
+                f"parts.{name}.joins", f"{shown(joins)} isn't a part's name.", 'Write "body", say.'
+            )
     return dict(given)
+
+
+def _names_apart(names: Sequence[str]) -> None:
+    """Refuse a name that begins with another and a line: their numbers would be called alike."""
+    for name in names:
+        for other in names:
+            if name.startswith(f"{other}_"):
+                raise InputError(
+                    f"parts.{name}", f"its numbers could be called as {other}'s are.",
+                    f"Choose a name that doesn't begin with {other}_.",
+                )  # fmt: skip
 
 
 def _in_order(parts: Mapping[str, Mapping[str, Any]]) -> list[str]:
@@ -156,12 +177,13 @@ def _on_its_wall(
     host: Piece, joins: str, table: Mapping[str, Any], name: str, shared: _Shared
 ) -> tuple[Piece, Piece]:
     """The host with its hole, and the piece that sits on its wall, both in place."""
-    wall = _wall(host, joins, table)
+    wall = wall_of(host, joins, table)
     piece = _piece(table, name, shared, wall)
     at, around = _where(piece)
     out = (math.cos(around), math.sin(around), 0.0)
     frame = Frame((0.0, 0.0, at), out, (0.0, 0.0, 1.0))
-    _on_the_wall(piece, wall, at)
+    within_the_wall(piece, wall, at)
+    clear_of_others(piece, wall, (at, around), name, shared.holes)
     rides = next(part for part in host.parts if part.id == wall.part).solids[0].body.id
     away = APART * wall.diameter.value
     joined = named_for(piece, name, wall, Place(frame, (out[0] * away, out[1] * away, 0.0), rides))
@@ -181,17 +203,19 @@ def _standing(host: Piece, table: Mapping[str, Any], name: str, shared: _Shared)
             "Join one that has, or one that sits on a wall (tube-saddle).",
         )  # fmt: skip
     bodies = [(solid, part) for part in host.parts for solid in part.solids]
-    top, below = max(((s.body.reach(UP)[1], p) for s, p in bodies), key=lambda pair: pair[0])
+    top, on, below = max(
+        ((s.body.reach(UP)[1], s.label, p) for s, p in bodies), key=lambda found: found[0]
+    )
     joined = named_for(piece, name, None, Place(Frame((0.0, 0.0, top))))
     seam = ring.length(piece.foot, 0.0).named(f"{name}_foot_length", f"{name}'s foot, once round")
     feet = [(s.body.reach(UP)[0], p) for p in joined.parts for s in p.solids]
     foot = min(feet, key=lambda pair: pair[0])[1]
-    joint = Joint(f"{name}_foot", f"{name} on {below.name}", (foot.id, below.id), seam)
+    joint = Joint(f"{name}_foot", f"{name} on {on}", (foot.id, below.id), seam)
     return replace(
         joined,
         quantities={**joined.quantities, seam.id: seam},
         joints=(*joined.joints, joint),
-        work=(*joined.work, _set_down(name, below.name)),
+        work=(*joined.work, _set_down(name, on)),
     )
 
 
@@ -202,8 +226,8 @@ def _set_down(name: str, below: str) -> Work:
         "solder",
         f"Solder the {name.replace('_', ' ')} on the {below}",
         f"Rub the foot flat, find its place, scribe round it. Flux, bind or weight it, and feed "
-        f"the solder from outside, once round: {{{name}_foot_length}}. A foot that closes a hollow "
-        "wants a vent into it first.",
+        f"the solder from outside, once round: {{{name}_foot_length}}; medium solder, the earlier "
+        "seams painted with yellow ochre. A foot that closes a hollow wants a vent into it first.",
         about=(),
         cautions=("vent", "open_end"),
     )
@@ -216,37 +240,10 @@ def _piece(table: Mapping[str, Any], name: str, shared: _Shared, wall: Wall | No
     return chosen.build(brief)
 
 
-def _wall(host: Piece, joins: str, table: Mapping[str, Any]) -> Wall:
-    """The round wall of the host that a part meets: the one at its height, else the first."""
-    if not host.walls:
-        raise InputError(
-            "joins", f"{shown(joins)} has no round upright wall.", "Join a box or a tube, say."
-        )
-    sizes = table.get("sizes")
-    given = sizes.get("at") if isinstance(sizes, Mapping) else None
-    if given is None:
-        return host.walls[0]
-    at = read_length(given, "sizes.at", "30 mm").mm
-    return next((w for w in host.walls if w.low <= at <= w.high), host.walls[0])
-
-
 def _where(piece: Piece) -> tuple[float, float]:
     """Height [mm] and turn [rad] at which a piece meets its host's axis."""
     table = {id.rpartition("_")[2]: q.value for id, q in piece.quantities.items()}
     return table.get("at", 0.0), math.radians(table.get("around", 0.0))
-
-
-def _on_the_wall(piece: Piece, wall: Wall, at: float) -> None:
-    """Refuse a hole that runs over the edge of the wall."""
-    for opening in piece.openings:
-        low, high = opening.body.reach((1.0, 0.0, 0.0))
-        if at + low < wall.low or at + high > wall.high:
-            raise PlanRefused(
-                "sizes.at",
-                f"the hole runs from {format_number(at + low)} to {format_number(at + high)} mm "
-                f"and the wall from {format_number(wall.low)} to {format_number(wall.high)} mm.",
-                "Move it, or take a thinner tube.",
-            )
 
 
 def _within(fault: HollowrightError, name: str) -> HollowrightError:

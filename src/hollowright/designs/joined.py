@@ -60,7 +60,8 @@ def named_for(
         quantities=quantities,
         stocks=tuple(
             replace(
-                s, id=called(s.id), label=part_label(name, s.label), sawn_once=many(s.sawn_once)
+                s, id=called(s.id), label=part_label(name, s.label), sawn_once=many(s.sawn_once),
+                keys=f"parts.{name}.{s.path}",
             )
             for s in piece.stocks
         ),
@@ -171,11 +172,7 @@ def _with_holes(part: Part, joined: Piece) -> Part:
 
 
 def together(title: str, pieces: Sequence[Piece]) -> Piece:
-    """Pieces whose ids are apart as one: the first one's closing work comes last."""
-    closing = tuple(work for work in pieces[0].work if work.kind == "clean")
-    work = [each for piece in pieces for each in piece.work if each.kind != "clean"]
-    done = tuple(each.id for each in work)
-    closing = tuple(replace(each, after=done) for each in closing)
+    """Pieces whose ids are apart as one; the joined ones' work is done among the first one's."""
     return Piece(
         title=title,
         design="+".join(dict.fromkeys(piece.design for piece in pieces)),
@@ -184,7 +181,7 @@ def together(title: str, pieces: Sequence[Piece]) -> Piece:
         parts=_all(pieces, "parts"),
         joints=_all(pieces, "joints"),
         fits=_all(pieces, "fits"),
-        work=(*work, *closing),
+        work=_among(pieces[0].work, [each for piece in pieces[1:] for each in piece.work]),
         cautions=_all(pieces, "cautions"),
         choices=_all(pieces, "choices"),
         changes=_all(pieces, "changes"),
@@ -192,6 +189,25 @@ def together(title: str, pieces: Sequence[Piece]) -> Piece:
         templates=_all(pieces, "templates"),
         walls=_all(pieces, "walls"),
     )
+
+
+def _among(host: Sequence[Work], joined: Sequence[Work]) -> tuple[Work, ...]:
+    """The joined parts' work before the host is measured again; the host's closing work last.
+
+    So what is fitted comes after all heats. The joined parts' own closing work is left out.
+    """
+    inner = [each for each in joined if each.kind != "clean"]
+    if not inner:
+        return tuple(host)
+    done = tuple(each.id for each in inner)
+    place = next(
+        (i for i, each in enumerate(host) if each.kind == "measure" and each.reads),
+        next((i for i, each in enumerate(host) if each.kind == "clean"), len(host)),
+    )
+    later = [replace(each, after=(*each.after, *done)) for each in host[place : place + 1]]
+    left = {each.id for each in joined} - set(done)
+    kept = [replace(w, after=tuple(id for id in w.after if id not in left)) for w in inner]
+    return (*host[:place], *kept, *later, *host[place + 1 :])
 
 
 def _all(pieces: Sequence[Piece], name: str) -> tuple[Any, ...]:

@@ -138,7 +138,7 @@ def _long_enough(plan: Plan, stock: Stock, need: Quantity) -> None:
     short = need.value - stock.length.value
     if short > 0:
         raise PlanRefused(
-            f"stock.{stock.id}.length",
+            f"{stock.path}.length",
             f"the {stock.label} is {format_number(stock.length.value)} mm and "
             f"{format_number(need.value)} mm are needed: {format_number(short)} mm too short.",
             "Take a longer one, or make the piece smaller.",
@@ -156,7 +156,7 @@ def _on_the_sheet(plan: Plan, stock: Stock, cuts: Mapping[str, Cut]) -> None:
         outline = cuts[part.id].outline
         if not fits_in(outline, *room):
             raise PlanRefused(
-                f"stock.{stock.id}.length",
+                f"{stock.path}.length",
                 f"the {part.name} is cut {format_number(outline.width)} x "
                 f"{format_number(outline.height)} mm and the {stock.label} is {said}.",
                 "Take a larger sheet, or make the piece smaller.",
@@ -164,7 +164,7 @@ def _on_the_sheet(plan: Plan, stock: Stock, cuts: Mapping[str, Cut]) -> None:
     area = sum(part.count * cuts[part.id].outline.area for part in mine)
     if area > room[0] * room[1]:
         raise PlanRefused(
-            f"stock.{stock.id}.length",
+            f"{stock.path}.length",
             f"the blanks have {format_number(area, 0)} mm2 and the {stock.label} of {said} has "
             f"{format_number(room[0] * room[1], 0)} mm2.",
             "Take a larger sheet, or make the piece smaller.",
