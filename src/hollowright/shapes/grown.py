@@ -5,7 +5,6 @@ from __future__ import annotations
 import math
 
 from hollowright.shapes.curves import Line
-from hollowright.shapes.offset import offset_pieces
 from hollowright.shapes.outline import Outline, rectangle
 
 STEP = math.radians(1)
@@ -24,6 +23,8 @@ def grown(outline: Outline, margin: float) -> Outline:
     if _upright(outline):
         wide, high = outline.width + 2 * margin, outline.height + 2 * margin
         return rectangle(wide, high).moved(low_x - margin, low_y - margin)
+    from hollowright.shapes.offset import offset_pieces
+
     return offset_pieces(outline, margin, "round")[0]
 
 
