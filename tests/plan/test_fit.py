@@ -183,6 +183,15 @@ def test_the_fourth_reading_is_not_promised_too_much(plan_of: PlanOf) -> None:
             assert each.doubt >= again.fits[0].doubt * 0.98
 
 
+@pytest.mark.parametrize("count", [4, 6, 10])
+def test_four_readings_all_alike(plan_of: PlanOf, count: int) -> None:
+    """Readings without any scatter plan as well, and reading once more isn't said to help."""
+    changes: dict[str, Any] = {"stock__tube__wall": ["1.01"] * count}
+    changes["as_built"] = {"ring_thickness": ["0.64"] * count}
+    advice = plan_of(**changes).fits[0].advice
+    assert not any("once more" in each.text and "wall" in each.text for each in advice)
+
+
 def test_the_two_halves_read_by_one_calliper(plan_of: PlanOf) -> None:
     """Filing per side is a difference of two readings: the shared zero cancels in it."""
     plan = plan_of(as_built={"lid_bore": ["36.05"], "body_bore": ["36.01"]})

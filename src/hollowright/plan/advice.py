@@ -94,6 +94,8 @@ def _once_more(scatter: Doubt, calliper: Instrument) -> float:
 
     From four readings on their own scatter counts (Student's t), below the shop's pooled one.
     """
+    if not scatter.standard:  # four readings or more, all alike
+        return 0.0
     if scatter.kind == "student":
         count, spread = int(scatter.dof) + 1, scatter.scale**2 * (scatter.dof + 1)
     else:
