@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
-from dataclasses import dataclass
+from collections.abc import Callable, Iterable, Mapping
+from dataclasses import dataclass, replace
 from typing import Any
 
 from hollowright.piece import Piece
@@ -18,7 +18,9 @@ class Field:
     'share', 'count', 'choice' or 'metal'. low, high: limits [mm or 1]. around: readings are taken
     round a tube. inside: with the inside jaws. planned: for an as-built reading, the quantity
     that it replaces. of_host: which size of the wall that a joined piece sits on fills it
-    ('diameter', 'thickness' or 'metal'); asked only where the piece stands alone.
+    ('diameter', 'thickness' or 'metal'); asked only where the piece stands alone. asked_by,
+    asked_for: the choice field by whose words alone it is asked ('lid', 'hinged'): elsewhere the
+    page puts it away.
     """
 
     path: str
@@ -36,11 +38,23 @@ class Field:
     inside: bool = False
     signed: bool = False
     of_host: str = ""
+    asked_by: str = ""
+    asked_for: tuple[str, ...] = ()
 
     @property
     def group(self) -> str:
         """The table of the piece file it stands in: 'stock.tube', 'sizes', 'as_built'."""
         return self.path.rpartition(".")[0]
+
+    @property
+    def tube_wall(self) -> bool:
+        """Whether it is the wall of a tube, whose gauges go by another table than sheet's."""
+        return self.kind == "thickness" and self.path.endswith(".wall")
+
+
+def asked_when(choice: str, words: tuple[str, ...], fields: Iterable[Field]) -> tuple[Field, ...]:
+    """The same fields, asked only where a choice is one of these words."""
+    return tuple(replace(field, asked_by=choice, asked_for=words) for field in fields)
 
 
 @dataclass(frozen=True)

@@ -67,6 +67,7 @@ def _fields(part: PartOf) -> list[Field]:
             path=f"parts.{part.name}.{field.path}",
             name=f"{part.name}_{field.name}",
             label=part_label(part.name, field.label),
+            asked_by=field.asked_by and f"{part.name}_{field.asked_by}",
         )
         for field in design(part.design).fields
         if not (part.joins and field.of_host)

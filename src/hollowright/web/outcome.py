@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
-from hollowright.designs import Design
+from hollowright.designs import Design, Field
 from hollowright.errors import Caution, HollowrightError
 from hollowright.job.job import plan_tables, read_tables
 from hollowright.plan.plan import Plan
@@ -58,6 +58,19 @@ class Outcome:
         cautions = self.plan.to_settle if self.plan and not self.stale else ()
         places = (self._place(caution.about) for caution in cautions)
         return {label: path for path, label in places}
+
+    def asked_by(self, field: Field) -> str:
+        """Path of the choice by which a field is asked; '' for one that always is."""
+        names = {each.name: each.path for each in self.design.fields}
+        return names.get(field.asked_by, "")
+
+    def put_away(self, field: Field) -> bool:
+        """Whether the choices made leave a field without use, and nothing stands in it."""
+        path = self.asked_by(field)
+        if not path or self.values[field.path] or field.path in self.faults:
+            return False
+        defaults = {each.path: each.default for each in self.design.fields}
+        return (self.values[path] or defaults[path]) not in field.asked_for
 
     def _place(self, about: str) -> tuple[str, str]:
         """Path and label of the field that a caution is about, by its name or 'built_' and it."""

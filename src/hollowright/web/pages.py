@@ -27,6 +27,7 @@ def environment() -> Environment:
     made.filters.update(number=number_text, value=value_text, working=working, percent=percent)
     made.filters["mm"] = signed
     made.filters["upfirst"] = lambda words: words[:1].upper() + words[1:]
+    made.filters["put_away"] = lambda field, outcome: outcome.put_away(field)
     made.filters["tenth"] = tenth_text
     made.filters["group_name"] = group_name
     made.filters["dashed"] = lambda path: path.replace(".", "-")

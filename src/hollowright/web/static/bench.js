@@ -39,6 +39,7 @@
       if (folded) folded.open = true;
     }
     if (!moved) return;
+    sort();
     htmx.trigger(form, "plan");
     if (byId("figure").value.trim()) htmx.trigger("#check", "check");
   };
@@ -53,6 +54,21 @@
     if (to === "/plan") { event.preventDefault(); htmx.trigger(form, "plan"); }
     if (to === "/check") { event.preventDefault(); htmx.trigger("#check", "check"); }
   });
+
+  // ---- boxes that only some choices ask for are put away, unless something stands in them
+  const sort = () => {
+    for (const field of form.querySelectorAll("[data-asked-by]")) {
+      const choice = form.elements[field.dataset.askedBy];
+      const box = field.querySelector("input, select, textarea");
+      const wanted = field.dataset.askedFor.split(" ").includes(choice?.value);
+      const filled = box.tagName !== "SELECT" && box.value.trim();
+      field.hidden = !wanted && !filled && !box.matches('[aria-invalid="true"]');
+    }
+    for (const group of form.querySelectorAll("fieldset.group")) {
+      group.hidden = ![...group.querySelectorAll(".field")].some((field) => !field.hidden);
+    }
+  };
+  form.addEventListener("change", sort);
 
   // ---- ticks, by piece
   const ticksKey = () => `hollowright.ticks.${design}.${byId("steps")?.dataset.piece ?? ""}`;
@@ -116,6 +132,7 @@
       if (folded) folded.open = true;
       if (said && box === document.activeElement) place.scrollIntoView({ block: "nearest" });
     }
+    sort();
     showTicks();
   });
 
@@ -131,6 +148,7 @@
   document.addEventListener("htmx:responseError", () =>
     unheard("Something went wrong inside. What you typed is kept here; change the last thing you typed."));
 
+  sort();
   showTicks();
   // htmx listens from DOMContentLoaded on, and was there before us
   document.addEventListener("DOMContentLoaded", () => {
