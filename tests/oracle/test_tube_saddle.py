@@ -120,4 +120,5 @@ def _radius(face: Any) -> float:
 
 
 def _reaches(edge: Any, height: float) -> bool:
-    return bool(edge.bounding_box().max.Z > height)
+    top = float(edge.bounding_box().max.Z)
+    return top > height
