@@ -91,11 +91,27 @@ def _all_readings(field: Field, given: Any) -> tuple[Length, ...]:
         _within(field, read_length(each, field.path, field.example, gauges, may_be_zero=False))
         for each in listed
     )
+    if field.tube_wall:
+        _table_is_named(field, lengths)
     if len(lengths) > 1 and any(length.gauge for length in lengths):
         raise InputError(
             field.path, "a gauge and readings are mixed.", "Give one gauge, or readings in mm."
         )
     return lengths
+
+
+def _table_is_named(field: Field, lengths: tuple[Length, ...]) -> None:
+    """Refuse a tube's gauge without its table: its wall may go by sheet's numbers or Birmingham's.
+
+    Common practice, no source: tube is sold by either, and they are a fifth apart.
+    """
+    for length in lengths:
+        if length.gauge == "bs" and length.text.endswith(("ga", "gauge")):
+            number = "".join(sign for sign in length.text if sign.isdigit() or sign == "/")
+            raise InputError(
+                field.path, f"{shown(length.text)} of a tube may be sheet's gauge or Birmingham's.",
+                f"Write {number} b&s or {number} bwg, by what the seller says, or read the wall.",
+            )  # fmt: skip
 
 
 def _within(field: Field, length: Length) -> Length:

@@ -36,6 +36,10 @@ FAR_FROM_PLAN = 0.1
 """A part built further off its plan than this part of it is pointed out."""
 
 
+TUBE_WALL_OFF = 0.1
+"""So far [of itself] a drawn tube's wall may be off its gauge (mills' standards, from memory)."""
+
+
 class Brief:
     """One piece's fields as quantities: `b.wall` is the field named wall.
 
@@ -175,16 +179,18 @@ class Brief:
         return self._own(field, reading.quantity)
 
     def _by_gauge(self, field: Field, length: Length) -> Quantity:
-        tolerance = self.bench.setting("sheet_tolerance")
+        tolerance = self.bench.setting("sheet_tolerance").value
+        if field.tube_wall:
+            tolerance = max(tolerance, TUBE_WALL_OFF * length.mm)
         id, label = self._called(field)
         return root(
             id,
             label,
             "mm",
             length.mm,
-            rectangular(tolerance.value),
+            rectangular(tolerance),
             kind="handbook",
-            source="gauge table; the mill's tolerance is the shop's setting",
+            source="gauge table; the mill's tolerance is the shop's setting, a tenth for tube",
             told=f"{label} = {length.text} by the table",
             of=id,
         )

@@ -84,8 +84,9 @@ def tube_fields(id: str, label: str, outside: str = "20.00 mm", wall: str = "1.0
             outside, required=True, low=0.8, high=400, around=True,
         ),
         Field(
-            f"stock.{id}.wall", f"{id}_wall", "readings", f"{label}'s wall",
-            "with a ball or knife-edge jaw", wall, required=True, low=0.1, high=20,
+            f"stock.{id}.wall", f"{id}_wall", "thickness", f"{label}'s wall",
+            "with a ball or knife-edge jaw, or as sold: 18 bwg", wall, required=True, low=0.1,
+            high=20,
         ),
         Field(
             f"stock.{id}.length", f"{id}_length", "length", f"{label}'s length",

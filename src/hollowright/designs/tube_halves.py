@@ -48,9 +48,9 @@ STOCK_FIELDS = (
     Field(
         "stock.tube.wall",
         "wall",
-        "readings",
+        "thickness",
         "wall",
-        "with a ball or knife-edge jaw; leave it out if the bore is read",
+        "with a ball or knife-edge jaw, or as sold: 18 bwg; leave it out if the bore is read",
         "1.02 mm",
         low=0.15,
         high=20,
@@ -198,7 +198,7 @@ def tube_wall(b: Brief) -> Quantity:
     if b.has("wall"):
         _tube_is_possible(b, b.wall)
         jaw = b.bench.instrument.jaw
-        return _jaw_corrected(b, jaw) if jaw else b.wall
+        return _jaw_corrected(b, jaw) if jaw and b.reading("wall") else b.wall
     direct = _direct_bore(b)
     if direct is None:
         raise b.refuse("wall", "neither the wall nor the bore was read.", "Read one: 1.02 mm, say.")

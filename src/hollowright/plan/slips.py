@@ -121,7 +121,7 @@ def _explained(target: Quantity, step: float, near: float) -> float:
 def _figure(text: object, target: Quantity) -> tuple[float, float]:
     """The person's figure and the step of its last digit, in the quantity's unit."""
     if target.unit == "mm":
-        gauges = GAUGES if "thickness" in target.id else None
+        gauges = GAUGES if any(name in target.id for name in ("thickness", "wall")) else None
         length = read_length(text, "value", f"{target.value:.2f}", gauges, signed=True)
         return length.mm, length.step
     number = read_number(text, "value", f"{target.value:.2f}", -1e6, 1e6)
