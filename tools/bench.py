@@ -16,6 +16,8 @@ from collections.abc import Callable, Iterator, Mapping
 from pathlib import Path
 from typing import Any
 
+import bench_designs
+
 PYTHON = sys.executable
 COMMAND = str(Path(PYTHON).with_name("hollowright"))
 NUMPY = "python -c 'import numpy'"
@@ -147,6 +149,7 @@ def main() -> None:
         limit = f"limit {limits[what]:7.1f}" if what in limits else ""
         print(f"{what:<40}{median:9.1f} ms   {limit}".rstrip())
     over = [what for what, limit in limits.items() if medians[what] > limit]
+    over += bench_designs.report()
     if over:
         sys.exit("Over the limit: " + ", ".join(over))
 
