@@ -11,7 +11,7 @@ import math
 from hollowright.formulas.saddle_rim import Rim, least, mean, most
 from hollowright.quantity import formula
 
-KINKED = 180
+KINKED = 120
 """Samples round an edge that changes at some places from one fibre to another."""
 
 
