@@ -82,6 +82,29 @@ def test_the_extra_for_a_wide_band_stands_beside() -> None:
     assert "eased_length" not in added.quantities
 
 
+def test_an_eased_inside_isn_t_called_the_size_s_own() -> None:
+    eased = plan(PLAIN, size="ISO 54", width="4.7 mm", ease="added").steps[0].text
+    assert "17.35 mm across, 17.19 mm for ISO 54 with 0.50 mm more round it" in eased
+    read = plan(WIRE, ease="added").steps[0].text
+    assert "18.89 mm" in read
+    assert "as it was read with 0.50 mm" in read
+    assert "ISO 54: read it" in plan(PLAIN, size="ISO 54", width="4.7 mm").steps[0].text
+
+
+def test_half_round_wire_has_no_flat_edges_to_rub() -> None:
+    last = {which: plan(which).steps[-1].text for which in (PLAIN, DOMED, WIRE)}
+    assert "flat" in last[PLAIN]
+    assert "flat" in last[DOMED]
+    assert "flat" not in last[WIRE]
+    assert "knife's edge" in last[WIRE]
+
+
+def test_the_second_side_s_easy_solder_has_its_guard() -> None:
+    for sides in ("on-end", "let-in"):
+        text = next(s.text for s in plan(HOLLOW, sides=sides).steps if s.id == "second_side")
+        assert "yellow ochre" in text
+
+
 def test_a_ring_that_came_out_small_is_stretched_and_the_plan_follows() -> None:
     made, read = plan(PLAIN), plan(PLAIN, ["17.31", "17.28", "17.30"])
     assert value(read, "stretch") == pytest.approx(100 * (17.5228 / 17.29667 - 1), abs=0.002)

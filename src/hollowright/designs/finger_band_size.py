@@ -13,7 +13,7 @@ from hollowright.handbook.sources import source
 from hollowright.quantity import Quantity, exact
 from hollowright.units import format_number
 
-INSIDE, EASED = "inside_diameter", "added"
+INSIDE, EASED, READ = "inside_diameter", "added", "as it was read"
 
 FIELDS = (
     Field(
@@ -47,8 +47,8 @@ FIELDS = (
 class Inside:
     """The inside of a ring: planned and as it came out [mm], what leads there, what to mind.
 
-    said: its size in words; wide: the band is wider than the shop's limit; mends: what brings it to
-    its size.
+    said: whence the planned inside comes, in words; wide: the band is wider than the shop's limit;
+    mends: what brings it to its size.
     """
 
     said: str
@@ -88,9 +88,10 @@ def inside_of(b: Brief, width: Quantity) -> Inside:
     if wide and b.word("ease") == EASED:
         own = by_size.named("size_diameter", "inside diameter by the size")
         leading = (*leading, own)
-        planned = band.eased(own, b.shop("band_extra")).named(
-            INSIDE, "inside diameter, eased for the width"
-        )
+        extra = b.shop("band_extra")
+        leading = (*leading, extra)
+        planned = band.eased(own, extra).named(INSIDE, "inside diameter, eased for the width")
+        said = f"{{size_diameter}} {_owed(said)} with {{band_extra}} more round it for the width"
     now = b.built(planned)
     mends: tuple[Quantity, ...] = ()
     if now is not planned:
@@ -108,7 +109,7 @@ def _by_size(
             raise b.refuse(
                 "size", "the inside diameter is given as well.", "Leave one of them out."
             )
-        return b.inside_diameter, (), "as it was read", ()
+        return b.inside_diameter, (), READ, ()
     if not b.has("size"):
         raise b.refuse("size", "it is missing.", "Write US 7 1/4, say, or the inside diameter.")
     size = ring_size(b.word("size"), b.design.field("size").path, b.word("size_table"))
@@ -146,6 +147,11 @@ def diameter_of(size: RingSize) -> tuple[Quantity, tuple[Quantity, ...]]:
         "inside_circumference", source=whence
     )
     return band.diameter_of(around), (number, around)
+
+
+def _owed(said: str) -> str:
+    """To what the diameter before easing is owed."""
+    return said if said == READ else f"for {said}"
 
 
 def _mend(planned: Quantity, now: Quantity) -> Quantity:

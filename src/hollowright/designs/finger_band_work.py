@@ -38,6 +38,14 @@ MENDS = {
 """What is done with the ring as it came out."""
 
 
+EDGES = "Rub both edges flat on fine paper on a flat, break them all round, inside most."
+KNIFE = (
+    "The wire's edges come to a knife's edge, and stay as drawn: break them all round with a fine "
+    "file, then with paper, until they don't catch, inside most."
+)
+"""How edges are finished, and those of half-round wire, which have no flat."""
+
+
 def one_strip(kind: str, said: str, eased: bool, mend: str) -> tuple[Work, ...]:
     """Every step of a band of one strip: plain, domed or half-round; said: its size in words."""
     return (
@@ -61,10 +69,9 @@ def one_strip(kind: str, said: str, eased: bool, mend: str) -> tuple[Work, ...]:
         *_dome(kind),
         Work(
             "finish", "file", "True the edges, finish",
-            "Rub both edges flat on fine paper on a flat, break them all round, inside most. "
-            "Polishing takes metal off every face: with {polish} each, the inside opens to "
-            "{polished_inside} and {polished_thickness} stay in the middle. Weigh it (planned "
-            "{mass}).",
+            f"{KNIFE if kind == 'half-round' else EDGES} Polishing takes metal off every face: "
+            "with {polish} each, the inside opens to {polished_inside} and {polished_thickness} "
+            "stay in the middle. Weigh it (planned {mass}).",
             after=("dome_it",) if kind == "domed" else ("round",),
         ),
     )  # fmt: skip
@@ -178,6 +185,14 @@ def _shell() -> tuple[Work, ...]:
     )  # fmt: skip
 
 
+GUARD = (
+    "Paint the first side's seams and those of sleeve and shell with yellow ochre before, stand "
+    "that side on cold steel, and keep the flame on the second one: easy solder flows little below "
+    "medium."
+)
+"""What keeps the seams that hold already from flowing again."""
+
+
 def _close(on_end: bool) -> tuple[Work, ...]:
     if on_end:
         cut = (
@@ -193,7 +208,8 @@ def _close(on_end: bool) -> tuple[Work, ...]:
         second = (
             "Look through both vents. Saw the middle out of the second side before it goes on. "
             "Turn the band over, set the second side on, bind it loosely, and feed easy solder "
-            "along the rims outside and in."
+            "along the rims outside and in. "
+            f"{GUARD}"
         )
     else:
         cut = (
@@ -209,7 +225,8 @@ def _close(on_end: bool) -> tuple[Work, ...]:
         second = (
             "Look through both vents. Drop the second side in on three short stays of bent wire "
             "or a step scraped in the sleeve, flush with the edges, and feed easy solder along "
-            "both rounds from outside."
+            "both rounds from outside. "
+            f"{GUARD}"
         )
     return (
         Work(
