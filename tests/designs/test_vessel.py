@@ -423,3 +423,29 @@ def test_inches() -> None:
     made = plan("raised", "20 ga", profile=[[0, 0], ["7/8 in", 0], ["1 1/8 in", "1 1/2 in"]])
     assert value(made, "across") == pytest.approx(2.25 * 25.4)
     assert value(made, "fill_level") == pytest.approx(1.5 * 25.4 - 5)
+
+
+@pytest.mark.parametrize("way", ["raised", "cones", "gores"])
+@pytest.mark.parametrize("thickness", ["5", "7", "9", "12"])
+def test_thick_sheet_is_planned_or_refused_by_name(way: str, thickness: str) -> None:
+    """Thick sheet in a curved profile: its picture's inside is cut like the reckoned one's."""
+    oil_cup = "0 0; 17 0; 23.5 9; 26 21; 26 33; 22.5 44"
+    made = plan(way, thickness, profile=oil_cup, between="curved")
+    for part in made.piece.parts:
+        solids = sum(solid.body.mesh().volume for solid in part.solids)
+        assert solids * 8.53e-3 == pytest.approx(part.mass.value * part.count, rel=0.004)
+
+
+def test_sheet_thicker_than_the_form_is_high() -> None:
+    with pytest.raises(InputError, match="leaves no inside") as told:
+        plan("raised", "9", profile="0 0; 30 0; 36 8")
+    assert told.value.field == "stock.sheet.thickness"
+
+
+@pytest.mark.parametrize(("gores", "odd"), [("6", False), ("7", True), ("3", True)])
+def test_an_odd_number_of_gores_makes_no_halves(gores: str, odd: bool) -> None:
+    work = {step.id: step.text for step in plan("gores", gores=gores).steps}
+    assert ("on the flat, bind" in work["join"]) is not odd
+    assert ("No two halves of an odd number lie flat" in work["join"]) is odd
+    if odd:
+        assert f"Bind {int(gores) - 1} of them" in work["halves"]

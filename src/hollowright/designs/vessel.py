@@ -10,6 +10,7 @@ from hollowright.designs.fields import Design, Example, Field
 from hollowright.designs.stocks import sheet_fields, sheet_stock
 from hollowright.designs.vessel_form import Form, Made
 from hollowright.designs.vessel_profile import Profile, from_curves, from_points, through
+from hollowright.errors import InputError
 from hollowright.formulas import capacity
 from hollowright.piece import Piece, by_id
 from hollowright.quantity import Quantity, exact
@@ -62,13 +63,17 @@ FIELDS = (
 def build(b: Brief) -> Piece:
     """The piece of a brief: every size net, every number with its working."""
     form = _form(b)
-    made = WAYS[b.word("way")](form)
+    try:
+        made = WAYS[b.word("way")](form)
+        holds = _holds(form, made)
+    except ValueError as fault:
+        raise _cannot_follow(form.b, form.field, fault) from None
     return Piece(
         title=b.title,
         design="vessel",
         quantities=by_id(
             form.thickness, form.height, form.mouth, form.across, form.level, *made.quantities,
-            *_holds(form, made),
+            *holds,
         ),
         stocks=(sheet_stock(b, "sheet", "sheet"),),
         parts=made.parts,
@@ -89,15 +94,18 @@ def _form(b: Brief) -> Form:
     try:
         profile.inside(b.sheet_thickness.value)
     except ValueError as fault:
-        raise b.refuse(
-            field,
-            f"sheet of {format_number(b.sheet_thickness.value)} mm can't follow it: {fault}.",
-            "Take thinner sheet, or a rounder profile.",
-        ) from None  # fmt: skip
+        raise _cannot_follow(b, field, fault) from None
     height = _told("height", "height over all", profile.height, "the profile's rim")
     level = b.fill_level if b.has("fill_level") else capacity.fill_level(
         height, b.shop("fill_room"))  # fmt: skip
     low = b.sheet_thickness.value
+    if low >= profile.height:
+        raise b.refuse(
+            "sheet_thickness",
+            f"{format_number(low)} mm leaves no inside in a form {format_number(profile.height)} "
+            "mm high.",
+            "Take thinner sheet, or make the profile higher.",
+        )
     if not low < level.value <= profile.height + 1e-9:
         raise b.refuse(
             "fill_level" if b.has("fill_level") else field,
@@ -112,6 +120,14 @@ def _form(b: Brief) -> Form:
         _told("across", "greatest outside diameter", 2 * profile.widest,
               "twice the greatest distance from the axis"),
         level,
+    )  # fmt: skip
+
+
+def _cannot_follow(b: Brief, field: str, fault: ValueError) -> InputError:
+    """What is told where sheet of this thickness has no room in the profile."""
+    return b.refuse(
+        field, f"sheet of {format_number(b.sheet_thickness.value)} mm can't follow it: {fault}.",
+        "Take thinner sheet, or a rounder profile.",
     )  # fmt: skip
 
 

@@ -13,7 +13,6 @@ from hollowright.designs.vessel_lines import (
     below,
     cubics,
     length,
-    parallel,
     reached_along,
     runs,
 )
@@ -61,7 +60,7 @@ def made(form: Form) -> Made:
     parts.append(Part("gore", "gore", "sheet", blank, mass, count, (Solid("gores", body),)))
     return Made(
         (form.b.gores, *numbers, long, wide, _defect(form, middle, count), *skin, *based, whole),
-        tuple(parts), tuple(seams), gores_work(bool(based)), metal_below, profile,
+        tuple(parts), tuple(seams), gores_work(count, bool(based)), metal_below, profile,
     )  # fmt: skip
 
 
@@ -81,7 +80,7 @@ def _section(form: Form) -> Points:
     profile, t = form.profile, form.thickness.value
     if profile.flat_base <= 0:
         return profile.section(t)
-    inside = above(below(parallel(profile.drawn, t), profile.height), t + 1e-9)
+    inside = above(below(profile.drawn_inside(t), profile.height), t + 1e-9)
     return (*_wall(form, profile.drawn, t), *reversed(inside))
 
 

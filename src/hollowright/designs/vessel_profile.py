@@ -82,8 +82,21 @@ class Profile:
 
     def section(self, thickness: float) -> Points:
         """Half the section of the metal, its rim flat: up the outside, down the inside [mm]."""
-        inside = below(parallel(self.drawn, thickness), self.height)
+        inside = below(self.drawn_inside(thickness), self.height)
         return (*self.drawn, *reversed(inside))
+
+    def drawn_inside(self, depth: float) -> Points:
+        """The line at a depth [mm] as near as a picture wants.
+
+        Its own chords' parallel; the fine line thinned out where a corner cuts whole chords away.
+        """
+        try:
+            return parallel(self.drawn, depth)
+        except ValueError:
+            import shapely
+
+            line = shapely.LineString(self.inside(depth))
+            return tuple(line.simplify(DRAWN, preserve_topology=False).coords)
 
     def uprights(self, least: float) -> tuple[tuple[float, float, float], ...]:
         """Radius, lower and upper height [mm] of every upright stretch of `least` or more."""

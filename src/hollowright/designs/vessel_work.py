@@ -160,7 +160,7 @@ def _marks(part: Part) -> tuple[str, ...]:
     )
 
 
-def gores_work(based: bool) -> tuple[Work, ...]:
+def gores_work(count: int, based: bool) -> tuple[Work, ...]:
     """Cut the gores, dish each, solder them to halves and the halves together, base last."""
     base = " and a base" if based else ""
     marks = ("gore_cut_length", "gore_cut_width", *(("base_cut_diameter",) if based else ()))
@@ -189,22 +189,38 @@ def gores_work(based: bool) -> tuple[Work, ...]:
             "off one gore, too little is spread by planishing.",
             after=("dish",),
         ),
-        Work(
-            "halves", "solder", "Solder the gores to two halves",
-            "Bind them on a former or pin them in charcoal; hard solder, one seam after the other, "
-            "earlier ones painted with yellow ochre.",
-            after=("fit",),
-        ),
-        Work(
-            "join", "solder", "Solder the halves together",
-            "True both halves on the flat, bind, solder the two last seams with easy. Pickle, "
-            "true it on a stake, planish lightly over all seams.",
-            after=("halves",), cautions=("open_end",),
-        ),
+        *_seams(count),
         *(
             _base_work(("join",), "The mouth stays open.")
             if based
             else (_rim(("join",)), _clean(("true_rim",)))
+        ),
+    )  # fmt: skip
+
+
+def _seams(count: int) -> tuple[Work, ...]:
+    """Two halves that true on the flat where the number is even; else the last gore on its own."""
+    odd = count % 2
+    last = (
+        "No two halves of an odd number lie flat: hold the last gore in its gap, file it until it "
+        "touches both neighbours all along, bind"
+        if odd
+        else "True both halves on the flat, bind"
+    )
+    return (
+        Work(
+            "halves", "solder",
+            "Solder the gores but the last" if odd else "Solder the gores to two halves",
+            f"Bind {f'{count - 1} of them, side by side,' if odd else 'them'} on a former or pin "
+            "them in charcoal; hard solder, one seam after the other, earlier ones painted with "
+            "yellow ochre.",
+            after=("fit",),
+        ),
+        Work(
+            "join", "solder", "Solder in the last gore" if odd else "Solder the halves together",
+            f"{last}, solder the two last seams with easy. Pickle, true it on a stake, planish "
+            "lightly over all seams.",
+            after=("halves",), cautions=("open_end",),
         ),
     )  # fmt: skip
 
