@@ -116,6 +116,43 @@ def test_the_papers_measure_what_they_say(
     assert left[1] == pytest.approx(right[1], abs=1e-6)
 
 
+def test_the_let_in_hole_is_the_branch_where_it_breaks_through_the_outside() -> None:
+    made = plan((40, 1), (20, 1), joint="let-in", cut="bevelled")
+    # On the main's outside, 20 from its axis, a rod 20 wide reaches 30 degrees to each side.
+    assert value(made, "hole_width") == pytest.approx(math.pi / 3 * 20.05, rel=1e-9)
+    assert value(made, "hole_length") == pytest.approx(20, rel=1e-9)
+    # Cut towards the axis, at 30 degrees on the bore: 2 x 19 sin 30 wide there.
+    assert value(made, "narrower_inside") == pytest.approx(20 - 2 * 19 * 0.5, rel=1e-9)
+    cut = next(step for step in made.steps if step.id == "cut_hole")
+    assert "1.00 mm narrower inside" in cut.text
+    assert "branch's outside on the main's outside" in made.piece.templates[1].note
+    assert "narrower_inside" not in plan().quantities
+
+
+@settings(max_examples=20, deadline=None)
+@given(**SIZES)
+def test_the_hole_s_paper_wrapped_round_the_main_lies_on_the_branch(
+    main: float, share: float, angle: float, aside: float, joint: Any, cut: str
+) -> None:
+    """Every point of its line, on the main's outside, is as far from the branch's axis as asked."""
+    main = round(main, 2)
+    branch = round(2 * share * (main / 2 - 0.9), 2)
+    offset = round(aside * (main / 2 - 0.9 - branch / 2) * 0.98, 2)
+    assume(branch > 3)
+    sizes = {"at": 900, "main_length": 1800, "length": 700, "joint": joint, "cut": cut}
+    made = plan((main, 0.9), (branch, 0.6), angle=round(angle, 1), offset=offset, **sizes)
+    hole = made.piece.templates[1]
+    (line,) = (mark for mark in hole.marks if mark.text == "line along the main")
+    top, lean = line.curve.start[0], math.radians(round(angle, 1))
+    radius = branch / 2 - (0.6 if joint == "set-on" else 0)
+    for x, y in hole.outline.holes[0].points(0.01):
+        turn = (x - top) / (main / 2 + 0.05)
+        across = main / 2 * math.sin(turn) - offset
+        up, along = main / 2 * math.cos(turn), y + value(made, "hole_middle") - 900
+        level = along * math.sin(lean) - up * math.cos(lean)
+        assert math.hypot(across, level) == pytest.approx(radius, abs=0.004)
+
+
 @settings(max_examples=5, deadline=None)
 @given(
     offset=st.floats(-7, 7), angle=st.floats(35, 145), joint=st.sampled_from(["set-on", "let-in"])

@@ -68,7 +68,7 @@ def test_the_hole_on_the_main(case: Case) -> None:
 
     from tests.oracle.kernel_saddle import lying, rod
 
-    q, radius = case.q, seat(case)
+    q, radius = case.q, case.q["main_outside_diameter"] / 2
     through = lying(q, rod(radius, 40 * radius)) & kernel.cylinder(2 * q["hole_radius"], 9 * radius)
     (patch,) = (
         face

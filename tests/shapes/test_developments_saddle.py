@@ -112,9 +112,9 @@ def test_let_in_reaches_the_bore_and_the_hole_follows_the_outside():
     assert (on.seat, let_in.seat) == (20, 18.5)
     assert on.hole_crossing.branch == pytest.approx(9.2)
     assert let_in.hole_crossing.branch == pytest.approx(10)
-    # Drawn on the outside at the bore's angles: the half width is R asin(r / bore radius).
+    # Both where the branch breaks through the outside: the half width is R asin(r / R).
     assert on.hole().width == pytest.approx(2 * 20 * math.asin(9.2 / 20), rel=1e-6)
-    assert let_in.hole().width == pytest.approx(2 * 20 * math.asin(10 / 18.5), rel=1e-6)
+    assert let_in.hole().width == pytest.approx(2 * 20 * math.asin(10 / 20), rel=1e-6)
     assert on.hole().height == pytest.approx(2 * 9.2, rel=1e-6)
 
 

@@ -182,8 +182,8 @@ def _long_enough(b: Brief, edge: Edge) -> None:
 def _on_the_main(b: Brief, crossing: Crossing) -> None:
     """Refuse a hole, or a branch, that runs over an end of the main."""
     reached = [
-        crossing.reach(crossing.seat, crossing.hole),
         crossing.reach(crossing.seat, crossing.branch / 2),
+        crossing.reach(crossing.main / 2, crossing.hole),
     ]
     low = b.at.value + min(low for low, _ in reached)
     high = b.at.value + max(high for _, high in reached)
@@ -281,12 +281,21 @@ def _hole_paper(b: Brief, crossing: Crossing, hole: Hole) -> Template:
         "hole_template", "template of the hole", outline,
         {"length": hole.sides[0], "width": hole.sides[1],
          "hole_width": hole.width, "hole_length": hole.length},
-        "Bend it round the main, its upright line along the tube.",
+        f"Bend it round the main, its upright line along the tube. {_hole_line(b)}",
         (
             Mark(Line((aside, -length / 2), (aside, length / 2)), "line along the main"),
             Mark(Line((-width / 2, 0.0), (width / 2, 0.0)), "round the main, at the hole's middle"),
         ),
     )  # fmt: skip
+
+
+def _hole_line(b: Brief) -> str:
+    """What the line on the hole's paper is, and how it is cut."""
+    whose = "bore" if b.word("joint") == "set-on" else "outside"
+    return (
+        f"The line is the branch's {whose} on the main's outside: saw and file along the branch's "
+        "axis, so that the hole is as wide inside."
+    )
 
 
 def _cautions(b: Brief) -> tuple[Caution, ...]:

@@ -162,6 +162,7 @@ class Hole:
     volume: Quantity
     sides: tuple[Quantity, Quantity]
     way_round: Quantity
+    narrower: tuple[Quantity, ...]
 
     @property
     def shown(self) -> tuple[Quantity, ...]:
@@ -169,34 +170,31 @@ class Hole:
         aside = (self.aside,) if abs(self.aside.value) > 1e-9 else ()
         return (
             self.radius, self.width, self.length, self.shift, self.middle, *aside, self.area,
-            *self.sides, self.way_round,
+            *self.narrower, *self.sides, self.way_round,
         )  # fmt: skip
 
 
 def hole_of(b: Brief, edge: Edge) -> Hole:
-    """The hole: the branch's bore on the main's outside, or let in its outside on the bore."""
+    """The hole on the main's outside: of the branch's bore, or let in of the branch's outside."""
     set_on = b.word("joint") == "set-on"
     radius = (edge.bore if set_on else edge.outer).named("hole_radius", "radius of the hole")
-    width = saddle_hole.hole_width(
-        b.main_outside_diameter, b.shop("paper"), edge.seat, radius, b.offset
-    )
+    over = saddle.seat_outside(b.main_outside_diameter).named("", "main's radius")
+    width = saddle_hole.hole_width(b.main_outside_diameter, b.shop("paper"), over, radius, b.offset)
     if b.offset.value:
-        sizes = (edge.seat, radius, b.angle, b.offset)
+        sizes = (over, radius, b.angle, b.offset)
         ends = saddle_search.hole_low(*sizes), saddle_search.hole_high(*sizes)
         length, shift = saddle_hole.length_between(*ends), saddle_hole.middle_between(*ends)
     else:
         length = saddle_hole.hole_length(radius, b.angle)
-        shift = saddle_hole.hole_shift(edge.seat, b.angle)
-    walls = (
-        saddle.seat_outside(b.main_outside_diameter).named("", "main's radius"),
-        saddle.seat_inside(b.main_outside_diameter, b.main_wall).named("", "main's bore's radius"),
-    )
+        shift = saddle_hole.hole_shift(over, b.angle)
+    inside = saddle.seat_inside(b.main_outside_diameter, b.main_wall)
+    walls = (over, inside.named("", "main's bore's radius"))
     margin = b.shop("paper_margin")
     return Hole(
         radius, width, length, shift,
         saddle_hole.hole_middle(b.at, shift),
-        saddle_hole.hole_aside(b.main_outside_diameter, edge.seat, radius, b.offset),
-        saddle_search.hole_area(edge.seat, radius, b.angle, b.offset),
+        saddle_hole.hole_aside(b.main_outside_diameter, over, radius, b.offset),
+        saddle_search.hole_area(over, radius, b.angle, b.offset),
         saddle_search.hole_volume(*walls, radius, b.angle, b.offset),
         (
             saddle_hole.paper_side(width, margin).named(
@@ -207,6 +205,9 @@ def hole_of(b: Brief, edge: Edge) -> Hole:
             ),
         ),
         saddle_hole.way_round(b.main_outside_diameter, b.around),
+        () if set_on else (
+            saddle_hole.narrower_inside(radius, b.main_wall, b.main_outside_diameter),
+        ),
     )  # fmt: skip
 
 

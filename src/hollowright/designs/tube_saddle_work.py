@@ -93,8 +93,9 @@ def _hole(joint: str, alone: bool, turned: bool) -> tuple[Work, ...]:
         "Lead saw and file along the branch, not towards the main's axis. The hole is the "
         "branch's bore: stay on the line, the branch covers no more than its wall beyond it."
         if joint == "set-on"
-        else "The hole takes the branch's outside: stop short of the line and file until the "
-        "branch just enters."
+        else "The line is where the branch breaks through the main's outside. A hole cut towards "
+        "the main's axis comes {narrower_inside} narrower inside: lead saw and file along the "
+        "branch, stop short of the line, and file until the branch just enters all the way."
     )
     foot = "the end that you call its foot" if alone else "its foot"
     line = (

@@ -20,8 +20,8 @@ def hole_width(main: Any, paper: Any, seat: Any, hole: Any, offset: Any) -> Any:
 
     hole width = (main + paper) / 2 x (asin((offset + hole) / seat) - asin((offset - hole) / seat))
 
-    main: its outside diameter; paper: its thickness; seat: radius of the main's surface on which
-    the hole is reckoned; hole: its radius; offset of the axes [mm].
+    main: its outside diameter; paper: its thickness; seat: radius of the main's outside, on which
+    the hole is drawn whichever way the branch is joined; hole: its radius; offset of the axes [mm].
     Source: development of the cylinder.
 
     >>> round(hole_width(40.0, 0.1, 20.0, 9.0, 3.0), 3)
@@ -58,7 +58,7 @@ def hole_shift(seat: Any, angle: Any) -> Any:
 
     hole shift = seat x cos(angle x degree) / sin(angle x degree)
 
-    seat: radius of the main's surface [mm]; angle between the axes [deg].
+    seat: radius of the main's outside [mm]; angle between the axes [deg].
     Source: plane geometry in the plane of the axes.
 
     >>> round(hole_shift(20.0, 60.0), 3)
@@ -95,6 +95,25 @@ def hole_aside(outside: Any, seat: Any, radius: Any, offset: Any) -> Any:
     3.388
     """
     return outside / 4 * (asin((offset + radius) / seat) + asin((offset - radius) / seat))
+
+
+@formula("narrower_inside", "mm", "how much narrower a hole cut towards the axis is inside", slips={
+    "one side taken": lambda r, t, d: 2 * r * t / d,
+    "the wall itself taken": lambda r, t, d: 2 * t,
+})  # fmt: skip
+def narrower_inside(radius: Any, wall: Any, main: Any) -> Any:
+    """What a hole cut towards the main's axis lacks at the bore, straight across the main [mm].
+
+    narrower inside = 4 x radius x wall / main
+
+    radius: of the hole; wall, main: thickness and outside diameter of the main [mm]. Each side,
+    so far aside at the outside, lies nearer by the share of the wall in the radius at the bore.
+    Source: similar triangles in the main's section.
+
+    >>> round(narrower_inside(10.0, 1.2, 40.0), 3)
+    1.2
+    """
+    return 4 * radius * wall / main
 
 
 @formula("way_round", "mm", "way round the main to the branch", slips={

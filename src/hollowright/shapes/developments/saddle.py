@@ -17,7 +17,8 @@ from hollowright.shapes.space import Vector
 
 Joint = Literal["set-on", "let-in"]
 """*set-on*: the branch stands on the main's outside and the hole follows the branch's bore.
-*let-in*: the branch's end reaches the main's bore and the hole follows the branch's outside."""
+*let-in*: the branch's end reaches the main's bore and the hole takes the branch's outside.
+Both holes are drawn on the main's outside, and cut from there along the branch."""
 
 TOUCHING = 1e-9  # share of the main's radius
 
@@ -192,10 +193,10 @@ class Saddle:
 
     @property
     def hole_crossing(self) -> Crossing:
-        """The curve of the hole: branch's bore on the main's outside; let in, outside on bore."""
+        """The hole's curve on the main's outside: of the branch's bore; let in, its outside."""
         outer = self.branch_outside_diameter / 2
         branch = outer - self.branch_wall if self.joint == "set-on" else outer
-        return Crossing(self.seat, branch, self.angle, self.offset)
+        return Crossing(self.main_outside_diameter / 2, branch, self.angle, self.offset)
 
     def main_skin(self, length: float, paper: float = 0.0) -> Band:
         """The main's outside from x = -length / 2 to length / 2 [mm], seam opposite the hole."""
@@ -207,9 +208,8 @@ class Saddle:
     def hole(self, paper: float = 0.0, tolerance: float = 1e-3) -> Outline:
         """The hole on paper wrapped round the main's outside: x round it [mm], y along it.
 
-        Set on, its curve is the branch's bore on the main's outside. Let in, it is the branch's
-        outside on the main's bore, drawn at the same angles on the outside, so that an edge cut
-        square through the wall clears the branch. x = 0 is the middle of the hole.
+        The curve where the branch's bore, or let in its outside, breaks through the main's outside:
+        the hole is cut along the branch from there. x = 0 is the middle of the hole.
         """
         ends = (-math.pi, *self.hole_crossing.corners, math.pi)
         curves: list[Curve] = [*cubics(self._on_paper(paper), ends, tolerance)]
