@@ -155,6 +155,32 @@ def test_the_pair_is_judged_by_its_readings(pin: str, caution: str) -> None:
     assert play.uncertainty > 0.02  # the wall is read once and counts twice
 
 
+def test_a_clearance_at_its_limit_is_not_over_it() -> None:
+    # 2.40 - 2 x 0.46 - 1.38 = 0.10, the shop's most, but in floats a little more.
+    made = plan(tube=(2.40, 0.46), pin=1.38)
+    assert made.quantities["pin_clearance"].value > made.shop.value("pin_clearance_most")
+    said = {each.id for each in made.cautions}
+    assert "pin_loose" not in said
+    assert "pin_in_doubt" in said
+
+
+def text(made: Plan, id: str) -> str:
+    return next(step.text for step in made.steps if step.id == id)
+
+
+def test_the_steps_say_where_the_pin_lies() -> None:
+    for level, words in (("middle", "middle of the"), ("face", "faces that fold together")):
+        made = plan(level=level)
+        assert f"level with the {words}" in text(made, "file_seats")
+        assert f"level with the {words}" in text(made, "string")
+
+
+def test_the_heads_have_a_countersink_to_hold_in() -> None:
+    made = plan()
+    assert "countersink the bore at both ends" in text(made, "run_in")
+    assert "fill both countersinks" in text(made, "rivet_pin")
+
+
 def test_wire_that_would_do_is_named() -> None:
     # Bore 1.683: 14 ga B&S, 0.0641 in = 1.628 mm (ASTM B258), leaves 0.055.
     made = plan(tube=("2.70", "0.5085"), pin="1.40")

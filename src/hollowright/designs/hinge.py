@@ -111,7 +111,8 @@ def hinge(
     row = _row(b, width)
     end = law.pin_end(pin, b.shop("pin_head"))
     length = law.pin_length(row.whole, end)
-    seat = _seat(b, outside, thickness, level or b.word("hinge_level"))
+    level = level or b.word("hinge_level")
+    seat = _seat(b, outside, thickness, level)
     aim = law.pin_aim(bore, b.shop("pin_clearance_least"), b.shop("pin_clearance_most"))
     joints = _joints(row, seat["seat_width"], outer, inner)
     same = (width.id, thickness.id)
@@ -121,7 +122,7 @@ def hinge(
         *(q for name, q in seat.items() if name != "seat_section"),
         *(joint.length for joint in joints),
     )  # fmt: skip
-    work = hinge_work((outer, inner), [int(each.value) for each in row.counts], after)
+    work = hinge_work((outer, inner), [int(each.value) for each in row.counts], after, level)
     return Hinge(
         quantities=tuple({q.id: q for q in listed if q.id not in same or q is width}.values()),
         stocks=(

@@ -15,6 +15,9 @@ NO_WAY = 0.1
 SURE = 0.9
 """Odds of a good fit from which nothing is said."""
 
+SHOWN = 3
+"""Decimals to which a clearance is told, and so held against its limits."""
+
 TABLES = {"bs": "B&S", "swg": "SWG", "metric": "mm"}
 
 
@@ -37,12 +40,13 @@ def pin_cautions(b: Brief, bore: Quantity, play: Quantity, aim: Quantity) -> tup
     """What to mind of the pair: it presses, it is loose, or the readings can't tell."""
     least = b.shop("pin_clearance_least").value
     most = b.shop("pin_clearance_most").value
-    now = f"The pin's clearance is {format_number(play.value, 3)} mm"
+    now = f"The pin's clearance is {format_number(play.value, SHOWN)} mm"
     would = f"{format_number(aim.value)} mm would be right: {wires(b, bore)}."
-    if play.value < least:
+    told = round(play.value, SHOWN)
+    if told < least:
         text = f"{now}, under {format_number(least)}: it presses, and solder or dirt locks it."
         return (Caution("pin_tight", f"{text} {would} Or broach the knuckles.", "fit", _ID),)
-    if play.value > most:
+    if told > most:
         text = f"{now}, over {format_number(most)}: the hinge will wobble."
         return (Caution("pin_loose", f"{text} {would}", "fit", _ID),)
     odds = fit.odds_between(play.value, play.uncertainty, least, most)

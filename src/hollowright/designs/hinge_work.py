@@ -9,10 +9,13 @@ from hollowright.piece import Work
 
 
 def hinge_work(
-    leaves: tuple[Leaf, Leaf], counts: Sequence[int], after: tuple[str, ...]
+    leaves: tuple[Leaf, Leaf], counts: Sequence[int], after: tuple[str, ...], level: str
 ) -> tuple[Work, ...]:
-    """Every step; counts: knuckles of the outer and of the inner leaf; after: before the seats."""
-    return (*_knuckles(*counts), *_set(*leaves, after), *_solder(*leaves), _rivet())
+    """Every step; counts: knuckles of the outer and of the inner leaf; after: before the seats.
+
+    level: the pin's, with the leaves' 'middle' or 'face'.
+    """
+    return (*_knuckles(*counts), *_set(*leaves, after, level), *_solder(*leaves), _rivet())
 
 
 def _knuckles(outer: int, inner: int) -> tuple[Work, ...]:
@@ -46,15 +49,30 @@ def _knuckles(outer: int, inner: int) -> tuple[Work, ...]:
     )  # fmt: skip
 
 
-def _set(outer: Leaf, inner: Leaf, after: tuple[str, ...]) -> tuple[Work, ...]:
+LEVEL = {
+    "middle": "the middle of the leaves' thickness",
+    "face": "the faces that fold together (a box's outer ones)",
+}
+"""With what the pin's middle lies level."""
+
+HOLLOW = {
+    "middle": "The pin's middle is to lie level with the middle of the thickness, so both edges of "
+    "the groove stand alike.",
+    "face": "The pin's middle is to lie level with the faces that fold together (a box's outer "
+    "ones), so the groove takes that edge right away and leaves the other one standing.",
+}
+"""Where in the edge the groove is filed."""
+
+
+def _set(outer: Leaf, inner: Leaf, after: tuple[str, ...], level: str) -> tuple[Work, ...]:
     return (
         Work(
             "file_seats", "file", "File the seats",
             f"With a round file of the tube's diameter file a groove along the edge of "
             f"{outer.name} and of {inner.name}, {{seat_depth}} deep, {{seat_width}} wide round its "
             "hollow, until a length of the tube lies in it without rocking and no light comes "
-            "through. Both edges together, if they can be clamped so, keep the pin straight. The "
-            "edge then stands {seat_lip} from the pin's middle.",
+            "through. Both edges together, if they can be clamped so, keep the pin straight. "
+            f"{HOLLOW[level]} The edge then stands {{seat_lip}} from the pin's middle.",
             marks=("seat_depth", "seat_lip"), after=(*after, "true_knuckles"),
         ),
         Work(
@@ -63,7 +81,7 @@ def _set(outer: Leaf, inner: Leaf, after: tuple[str, ...]) -> tuple[Work, ...]:
             "on either. Outer leaf's first and last. Between two put a shim of mica or steel foil "
             "of {knuckle_gap}, and touch every end face with yellow ochre or graphite, dry, so "
             "that no solder creeps in. Lay the string in the seats, bind it with wire, check that "
-            "the pin is straight and level.",
+            f"the pin is straight and level with {LEVEL[level]}.",
             after=("file_seats",),
         ),
     )  # fmt: skip
@@ -96,7 +114,9 @@ def _solder(outer: Leaf, inner: Leaf) -> tuple[Work, ...]:
         Work(
             "run_in", "clean", "Pickle, clean the bores, try again",
             "Pickle, rinse, dry. Pull a thread or a broach through every knuckle, scrape solder "
-            "off the end faces, put the real pin in and work the hinge to and fro.",
+            "off the end faces, put the real pin in and work the hinge to and fro. Then "
+            "countersink the bore at both ends of the hinge with a cherry burr, to half of the "
+            "wall: the pin's heads are spread into it.",
             after=("solder_leaves",),
         ),
     )  # fmt: skip
@@ -107,7 +127,8 @@ def _rivet() -> Work:
         "rivet_pin", "fit", "Rivet the pin, cold and last",
         "When all heats, the pickle and the polishing are done: saw the pin to {pin_length}, its "
         "ends square, {pin_end} standing out at each end. Rest one end on steel and spread the "
-        "other with light taps of a small hammer, turning it, then change over, until it can't "
-        "slide; file the heads flush or to a small dome. A drop of oil. No heat after that.",
+        "other with light taps of a small hammer, turning it, then change over, until the heads "
+        "fill both countersinks and the pin can't slide. File what stands out to a small dome, or "
+        "flush where the countersink is full. A drop of oil. No heat after that.",
         marks=("pin_length", "pin_end"), after=("run_in",), cautions=("hammer",),
     )  # fmt: skip
