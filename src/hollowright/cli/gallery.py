@@ -8,6 +8,7 @@ from typing import Any
 from hollowright.designs import Design, design, designs
 from hollowright.designs.composed import EXAMPLE, SUMMARY, TITLE
 from hollowright.designs.fields import Example
+from hollowright.job.job import read_tables
 from hollowright.output.data import design_data
 
 COMPOSED = "joined"
@@ -49,7 +50,11 @@ def gallery_data() -> list[dict[str, Any]]:
 
 
 def fields_data(name: str) -> dict[str, Any]:
-    """One design as data; UnknownName when there is none."""
+    """One design as data, or the joined example's; UnknownName when there is none."""
+    if name == COMPOSED:
+        parts = read_tables(EXAMPLE.text)["parts"]
+        fields = {part: design_data(design(table["design"])) for part, table in parts.items()}
+        return {"id": COMPOSED, "title": TITLE, "summary": SUMMARY, "parts": fields}
     return design_data(design(name, "name"))
 
 
@@ -67,7 +72,7 @@ def example_text(name: str) -> str:
 
 def write_gallery(folder: str, name: str | None = None) -> list[str]:
     """Each design's drawing (SVG) and example (TOML) written into a folder; their paths."""
-    from hollowright.job.job import plan_tables, read_tables
+    from hollowright.job.job import plan_tables
     from hollowright.output.files import write_texts
     from hollowright.output.plan_picture import plan_picture
     from hollowright.output.svg import svg

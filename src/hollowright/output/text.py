@@ -21,9 +21,11 @@ WORTH = 0.01
 """A gain of odds that is worth another reading."""
 
 ALWAYS = (
-    "Saw before you cap: an uncut tube with both ends capped is a sealed bomb. Air the room; no "
-    "cadmium solder; acid into water; nothing closed goes to the heat."
+    "Nothing closed goes to the heat: every hollow has an opening or a vent first. Air the room; "
+    "no cadmium solder; acid into water."
 )
+UNCUT = "An uncut tube with both ends capped is a sealed bomb: saw before you cap."
+"""Said where there is tube to cap."""
 
 
 def plan_text(plan: Plan, with_working: bool = False, with_steps: bool = False) -> str:
@@ -199,6 +201,8 @@ def _cautions(plan: Plan) -> Iterator[str]:
     for caution in plan.cautions:
         if caution not in plan.to_settle:
             yield from _wrapped(f"- {caution.text}", "  ", "    ")
+    if any("uncut_tube" in (c.id for c in step.cautions) for step in plan.steps):
+        yield from _wrapped(f"- {UNCUT}", "  ", "    ")
     yield from _wrapped(f"- {ALWAYS}", "  ", "    ")
     yield from _wrapped(f"- {DEFERS}", "  ", "    ")
 

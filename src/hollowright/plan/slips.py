@@ -124,9 +124,23 @@ def _figure(text: object, target: Quantity) -> tuple[float, float]:
         gauges = GAUGES if any(name in target.id for name in ("thickness", "wall")) else None
         length = read_length(text, "value", f"{target.value:.2f}", gauges, signed=True)
         return length.mm, length.step
-    number = read_number(text, "value", f"{target.value:.2f}", -1e6, 1e6)
-    decimals = str(text).strip().partition(".")[2]
+    bare = _without_unit(str(text), target.unit)
+    number = read_number(bare, "value", f"{target.value:.2f}", -1e6, 1e6)
+    decimals = bare.partition(".")[2]
     return number, 10.0 ** -sum(c.isdigit() for c in decimals)
+
+
+SIGNS = {"deg": ("degrees", "deg", "°")}
+"""How a unit may be written after a figure, beside its own name."""
+
+
+def _without_unit(text: str, unit: str) -> str:
+    """A figure without the unit that it is asked in: '189.1 deg', '12.4 g', '63 ml'."""
+    clean = text.strip()
+    for sign in (*SIGNS.get(unit, ()), unit):
+        if sign and clean.lower().endswith(sign.lower()):
+            return clean[: -len(sign)].strip()
+    return clean
 
 
 def explain(
