@@ -482,3 +482,51 @@ def drawn_as_weighed(plan: Plan) -> None:
         drawn = sum(solid.body.volume for solid in part.solids) * density / 1000
         # Arcs within 0.00002 mm stand for an oval's parallels.
         assert drawn == pytest.approx(part.mass.value, rel=1e-5), part.id
+
+
+def told(plan: Plan, id: str) -> str:
+    return next(step.text for step in plan.steps if step.id == id)
+
+
+@pytest.mark.parametrize(
+    ("outline", "sizes", "lines", "way"),
+    [
+        # by hand: 50 x 30, corners of 5, 1.0 thick: half of 40; a bend of 90 deg at 4.5; 20; ...
+        (ROUNDED, {}, (20, 20 + math.pi * 2.25, 40 + math.pi * 2.25), "rod of 4.00 mm radius"),
+        # half of the inner 48, the inner 28 and 48 with half a millimetre of the middle each end
+        (SHARP, {}, (24.5, 53.5, 102.5, 131.5), "Bend it at each line over a sharp straight edge"),
+        (SHARP, {"corners": "scored"}, (24.863, 54.588), "Fold it at the grooves"),
+        (HEXAGON, {"corners": "scored"}, (11.473, 34.420), "Fold it at the grooves"),
+        (OVAL, {}, (38.878, 77.756), "until it lies on the drawn outline"),
+        (LEAF, {}, (58.193,), "Bend it at and between its lines"),
+    ],
+)
+def test_the_wall_is_squared_then_scribed_then_bent(
+    outline: dict[str, Any], sizes: dict[str, Any], lines: tuple[float, ...], way: str
+) -> None:
+    """The ends are filed to length before a line is measured from one of them."""
+    plan = plan_of(outline, **sizes)
+    for number, line in enumerate(lines, 1):
+        assert plan.quantities[f"bend_line_{number}"].value == pytest.approx(line, abs=6e-4)
+        assert f"{line:.2f} mm" in told(plan, "square_wall")
+    assert way in told(plan, "bend_wall")
+    place = [step.id for step in plan.steps if step.id.endswith("_wall")]
+    scored = ["score_wall"] if sizes else []
+    assert place[:4] == ["cut_wall", "square_wall", *scored, "bend_wall", "solder_wall"][:4]
+    if sizes:
+        angle = "90.00°" if outline is SHARP else "60.00°"
+        assert angle in told(plan, "score_wall")
+
+
+def test_lines_beside_a_fold_or_the_seam_are_not_scribed() -> None:
+    (wall, *_) = plan_of(LEAF, corners="scored").piece.parts
+    assert [mark.role for mark in wall.blank.marks] == ["fold"]
+
+
+def test_a_cap_s_top_is_soldered_to_its_own_wall() -> None:
+    plan = plan_of(OVAL, lid="cap")
+    joint = next(joint for joint in plan.piece.joints if joint.id == "top_joint")
+    assert joint.length.value == pytest.approx(plan.quantities["lid_wall_length"].value)
+    assert joint.length.value > plan.quantities["wall_length"].value
+    assert "hard solder" in told(plan, "solder_top")
+    assert "yellow ochre" in told(plan, "solder_top")

@@ -161,8 +161,9 @@ def cap_work(form: Form, scored: bool, plates: str) -> tuple[Work, ...]:
             "solder_top",
             "solder",
             "Solder the top",
-            f"{sits}, flux, bind or weight it, and feed the solder from outside. The lid stays "
-            "open below; the body stays away from the heat.",
+            f"{sits}, flux, bind or weight it, and feed the solder from outside: hard solder once "
+            "more, the wall's seam painted with yellow ochre and the flame kept off it. The lid "
+            "stays open below; the body stays away from the heat.",
             after=("cut_top",),
             cautions=("open_end",),
         ),

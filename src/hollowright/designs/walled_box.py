@@ -19,11 +19,12 @@ from hollowright.designs.brief import Brief
 from hollowright.designs.fields import Design, Field
 from hollowright.designs.stocks import sheet_fields, sheet_stock
 from hollowright.designs.walled_box_examples import EXAMPLES
-from hollowright.designs.walled_box_parts import joints, parts, plate_sizes
+from hollowright.designs.walled_box_parts import inner_radius, joints, parts, plate_sizes
 from hollowright.designs.walled_box_walls import Walls, walls_of
-from hollowright.designs.walled_box_work import box_work, finish
+from hollowright.designs.walled_box_work import Strip, box_work, finish
 from hollowright.errors import Caution
 from hollowright.piece import Piece, Wall, by_id
+from hollowright.quantity import Quantity
 
 LIDS = {
     "inner-ring": ring_lid.ring_lid,
@@ -74,8 +75,8 @@ def build(b: Brief) -> Piece:
     w = walls_of(b)
     lid = LIDS[b.word("lid")](b, w.host)
     plates = plate_sizes(b, w, lid.outer)
-    scored = bool(w.how.grooves)
     wall, *others = parts(b, w, plates)
+    bends = closed_strip.bend_lines(wall.blank.marks)
     if lid.seats:
         wall = hinged_lid.seated(wall, lid.seats)
     return Piece(
@@ -83,7 +84,7 @@ def build(b: Brief) -> Piece:
         design="walled-box",
         quantities=by_id(
             *w.quantities, *plates.quantities, b.height, b.lid_share, b.plate_sheet_thickness,
-            *lid.quantities,
+            *lid.quantities, *bends, *inner_radius(w),
         ),
         stocks=(
             sheet_stock(b, "wall_sheet", "wall sheet"),
@@ -91,9 +92,9 @@ def build(b: Brief) -> Piece:
             *lid.stocks,
         ),
         parts=(wall, *others, *lid.parts),
-        joints=(*joints(b, w, plates, "lid_wall" if lid.outer else "wall"), *lid.joints),
+        joints=(*joints(b, w, plates, lid.parts[0] if lid.outer else None), *lid.joints),
         fits=lid.fits,
-        work=(*box_work(w.form, b.word("plates"), scored, w.reads, lid.outer is not None),
+        work=(*box_work(_strip(w, bends), b.word("plates"), w.reads, lid.outer is not None),
               *lid.work, *(() if lid.seats else finish(lid.work[-1].id))),
         cautions=(*b.cautions, *w.cautions, *_unused(b), *lid.cautions),
         choices=lid.choices,
@@ -101,6 +102,13 @@ def build(b: Brief) -> Piece:
         inches=b.inches,
         walls=_round_walls(b, w),
     )  # fmt: skip
+
+
+def _strip(w: Walls, bends: tuple[Quantity, ...]) -> Strip:
+    """How the wall's strip is bent, for the sentences that say so."""
+    return Strip(
+        w.form.shape, bool(w.how.grooves), bool(inner_radius(w)), tuple(line.id for line in bends)
+    )
 
 
 def _unused(b: Brief) -> tuple[Caution, ...]:

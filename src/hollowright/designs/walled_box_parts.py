@@ -11,6 +11,7 @@ from hollowright.designs.lids import shell
 from hollowright.designs.stocks import density
 from hollowright.designs.walled_box_walls import CAP, Walls
 from hollowright.formulas import lid as law
+from hollowright.formulas import wall as wall_law
 from hollowright.piece import Blank, Joint, Part, Solid
 from hollowright.quantity import Quantity
 from hollowright.shapes.extruded import Extruded
@@ -81,17 +82,26 @@ def _plate(b: Brief, id: str, form: Form, floor: float) -> Part:
     return Part(id, id, "plate_sheet", blank, named, 1, (Solid(id, body),))
 
 
-def joints(b: Brief, w: Walls, plates: Plates, lid_wall: str = "wall") -> tuple[Joint, ...]:
-    """The wall's seam, and the seams of base and top; lid_wall: the part that the top sits on."""
+def inner_radius(w: Walls) -> tuple[Quantity, ...]:
+    """Radius of the rod that rounded corners are bent round [mm]; none where they are sharp."""
+    corner = w.form.corner
+    if corner is None or corner.value <= w.thickness.value:
+        return ()
+    return (wall_law.inner_corner(corner, w.thickness),)
+
+
+def joints(b: Brief, w: Walls, plates: Plates, lid_wall: Part | None = None) -> tuple[Joint, ...]:
+    """The wall's seam, and the seams of base and top; lid_wall: where the lid has its own."""
     on_end = b.word("plates") == "on-end"
     lap = w.thickness if on_end else b.plate_sheet_thickness
     base = w.length if on_end else plates.base.round
-    top = w.length if on_end else plates.top.round
-    before = ("wall_seam",) if lid_wall == "wall" else ("wall_seam", f"{lid_wall}_seam")
+    above = lid_wall.blank.sizes["length"] if lid_wall else w.length
+    top = above if on_end else plates.top.round
+    before = ("wall_seam", f"{lid_wall.id}_seam") if lid_wall else ("wall_seam",)
     return (
         Joint("wall_seam", "seam of the wall", ("wall",), w.width, w.thickness),
         Joint("base_joint", "base to the body", ("wall", "base"),
               base.named("base_joint_length"), lap, after=("wall_seam",)),
-        Joint("top_joint", "top to the lid", (lid_wall, "top"),
+        Joint("top_joint", "top to the lid", (lid_wall.id if lid_wall else "wall", "top"),
               top.named("top_joint_length"), lap, after=before),
     )  # fmt: skip

@@ -2,8 +2,12 @@
 
 from __future__ import annotations
 
-from hollowright.designs.forms import Form
+from dataclasses import dataclass
+
 from hollowright.piece import Work
+
+SIDES = ("rectangle", "polygon")
+SEAM = "where it is easiest to close."
 
 FORMERS = {
     "circle": "Bend it round a mandrel, seam edges meeting square.",
@@ -12,8 +16,8 @@ FORMERS = {
         "marks say where the ends and the flat side come, the seam is in the middle of the other "
         "flat side."
     ),
-    "rectangle": "The seam is in the middle of a long side, where it is easiest to close.",
-    "polygon": "The seam is in the middle of a side, where it is easiest to close.",
+    "rectangle": f"The seam is in the middle of a long side, {SEAM}",
+    "polygon": f"The seam is in the middle of a side, {SEAM}",
     "path": (
         "Lay it on the drawn outline as you go. The seam is in the middle of the longest straight "
         "side or, where there is none, where the drawing begins."
@@ -22,14 +26,56 @@ FORMERS = {
 """How a strip is brought to each shape."""
 
 
-def box_work(
-    form: Form, plates: str, scored: bool, reads: tuple[str, ...], cap: bool
-) -> tuple[Work, ...]:
+@dataclass(frozen=True)
+class Strip:
+    """How the wall's strip is bent: to which shape, scored or round a rod, its lines' ids."""
+
+    shape: str
+    scored: bool
+    rounded: bool
+    lines: tuple[str, ...]
+
+    @property
+    def scribed(self) -> str:
+        """The sentence that has the lines scribed across it; '' where it has none."""
+        if self.shape == "circle":
+            return ""
+        if not self.lines:
+            return " Then stick the print on and scribe its lines across, where it bends."
+        places = ", ".join(f"{{{line}}}" for line in self.lines)
+        return f" Then scribe the lines across it where it bends; from one end: {places}."
+
+    @property
+    def bent(self) -> str:
+        """The sentences that bend or fold it."""
+        way = ""
+        if self.scored:
+            rest = " and bend it round a stake between them" if self.shape == "path" else ""
+            way = f"Fold it at the grooves, each once and slowly{rest}; try it on the outline. "
+        elif self.rounded:
+            way = (
+                "Bend each corner between its two lines, square, round a rod of "
+                "{bend_inner_radius} radius, the lines inside. "
+            )
+        elif self.shape in SIDES:
+            way = (
+                "Bend it at each line over a sharp straight edge of steel, clamped along the line, "
+                "until the corner lies on the printed outline. "
+            )
+        elif self.shape == "path":
+            way = (
+                "Bend it at and between its lines as the print says: round a rod or a stake where "
+                "it curves, over a sharp edge where it has a corner. "
+            )
+        return way + FORMERS[self.shape]
+
+
+def box_work(strip: Strip, plates: str, reads: tuple[str, ...], cap: bool) -> tuple[Work, ...]:
     """Every step before the lid's own: plates 'on-end' or 'let-in'; reads: across or round.
 
     cap: the lid has a wall of its own: the body's isn't sawn apart, and only the base goes on yet.
     """
-    return (*_walls(form, scored, cap), *_plates(plates, cap), _measure(reads, cap))
+    return (*_walls(strip, cap), *_plates(plates, cap), _measure(reads, cap))
 
 
 def finish(after: str) -> tuple[Work, ...]:
@@ -56,7 +102,7 @@ def finish(after: str) -> tuple[Work, ...]:
     )
 
 
-def _walls(form: Form, scored: bool, cap: bool) -> tuple[Work, ...]:
+def _walls(strip: Strip, cap: bool) -> tuple[Work, ...]:
     width = (
         "{wall_cut_width} wide: the height of the body's wall and its dressing."
         if cap
@@ -76,19 +122,20 @@ def _walls(form: Form, scored: bool, cap: bool) -> tuple[Work, ...]:
             "cut_wall",
             "cut",
             "Cut the wall's strip",
-            f"Mark a strip {{wall_cut_length}} long and {width} Ends square to the edges. Scribe "
-            "the lines across it where it bends.",
+            f"Mark a strip {{wall_cut_length}} long and {width} Ends square to the edges.",
             marks=("wall_cut_length", "wall_cut_width"),
             after=("measure",),
             about=("wall_sheet",),
         ),
-        *_bend(form, scored),
+        *_bend(strip),
         Work(
             "solder_wall",
             "solder",
             "Solder the wall's seam",
             "Bind it with iron wire, a twist on each side to draw the seam shut, and close it with "
-            "hard solder" + (", running solder along every fold" if scored else "") + ". Pickle "
+            "hard solder"
+            + (", running solder along every fold" if strip.scored else "")
+            + ". Pickle "
             "with the wire off. True it on the former or the drawing again, and file the seam "
             "flush inside and out.",
             after=("bend_wall",),
@@ -100,28 +147,37 @@ def _walls(form: Form, scored: bool, cap: bool) -> tuple[Work, ...]:
     return tuple(steps)
 
 
-def _bend(form: Form, scored: bool) -> tuple[Work, ...]:
+def _bend(strip: Strip) -> tuple[Work, ...]:
+    square = Work(
+        "square_wall",
+        "file",
+        "Square the strip's ends",
+        "Anneal the strip, flatten it, and file its ends square to {wall_length} between them: all "
+        f"else is reckoned on that.{strip.scribed}",
+        marks=("wall_length", *strip.lines),
+        after=("cut_wall",),
+    )
+    angle = "to {groove_angle}" if strip.shape in SIDES else "to the angle on the print beside it"
     groove = Work(
         "score_wall",
         "cut",
         "Score the corners",
-        "On the inside, file or scrape a groove along each mark, {groove_depth} deep, to the angle "
-        "that stands beside it; {score_web} of metal stays under it. A scriber's line begins to "
-        "show on the outside when it is deep enough.",
+        "On the inside, file or scrape a groove along each line, {groove_depth} deep, "
+        f"{angle}; {{score_web}} of metal stays under it. A scriber's line begins to show on the "
+        "outside when it is deep enough.",
         marks=("groove_depth", "score_web"),
-        after=("cut_wall",),
+        after=("square_wall",),
         cautions=("scored",),
     )
     bend = Work(
         "bend_wall",
         "bend",
-        "Fold the wall" if scored else "Bend the wall",
-        "Anneal the strip, flatten it, and file its ends square to {wall_length} between them: all "
-        f"else is reckoned on that. {'Fold it at the marks. ' * scored}{FORMERS[form.shape]}",
-        marks=("wall_length",),
-        after=("score_wall",) if scored else ("cut_wall",),
+        "Fold the wall" if strip.scored else "Bend the wall",
+        strip.bent,
+        marks=("bend_inner_radius",) if strip.rounded and not strip.scored else (),
+        after=("score_wall",) if strip.scored else ("square_wall",),
     )
-    return (groove, bend) if scored else (bend,)
+    return (square, groove, bend) if strip.scored else (square, bend)
 
 
 def _saw_apart() -> Work:

@@ -235,3 +235,26 @@ def mean_outside(
     if line is not None:
         return outside_on_line(strip, marking, sawing, thickness, turn, line)
     return fit.made_across(strip, marking, sawing, thickness, turn)
+
+
+@formula(
+    "bend_inner_radius",
+    "mm",
+    "inner radius of the bends",
+    slips={
+        "the outer radius taken": lambda corner, thickness: corner,
+        "half the thickness taken off": lambda corner, thickness: corner - thickness / 2,
+    },
+)
+def inner_corner(corner: Any, thickness: Any) -> Any:
+    """Radius of the former that a rounded corner is bent round [mm].
+
+    inner radius = corner - thickness
+
+    corner: outer radius of the corner; thickness [mm], less than it.
+    Source: parallel curves.
+
+    >>> round(inner_corner(5.0, 0.81), 2)
+    4.19
+    """
+    return corner - thickness
