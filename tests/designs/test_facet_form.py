@@ -10,6 +10,7 @@ import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
+from hollowright.designs import design
 from hollowright.designs.facet_form_bodies import Hollow
 from hollowright.errors import InputError
 from hollowright.job.job import plan_tables
@@ -212,6 +213,66 @@ def test_a_closed_form_is_vented_before_any_heat() -> None:
         assert kinds.index("drill_vent") < first_heat
         last_heat = [step for step in made.steps if step.kind == "solder"][-1]
         assert "vent" in {caution.id for caution in last_heat.cautions}
+
+
+def words(made: Plan, id: str) -> str:
+    return next(step.text for step in made.steps if step.id == id)
+
+
+@pytest.mark.parametrize(
+    ("sizes", "last"),
+    [
+        ({"kind": "pyramid", "sides": 5, "across_flats": 37.4, "height": 41.5, "layout": "star"},
+         "last wall"),
+        ({"kind": "prism", "sides": 5, "across_flats": 37.4, "height": 41.5, "layout": "strip"},
+         "top"),
+        ({"kind": "dodecahedron", "edge": 17.3}, "last face"),
+    ],
+)  # fmt: skip
+def test_the_last_face_s_fold_is_soldered_with_the_seams(sizes: dict[str, Any], last: str) -> None:
+    made = plan(**sizes)
+    joints = {joint.id: joint for joint in made.piece.joints}
+    folds = [mark.curve.length() for mark in made.parts[0].blank.marks if mark.role == "fold"]
+    kept = joints["folds"].length.value + joints["last_fold"].length.value
+    assert kept == pytest.approx(sum(folds), rel=0.1)  # marks end at their nicks
+    assert joints["last_fold"].after == ("folds",)
+    assert f"Leave the {last} standing open" in words(made, "fold_up")
+    assert "all but the last one" in words(made, "solder_folds")
+    assert f"{joints['last_fold'].length.value:.2f} mm" in words(made, "close")
+    assert f"Fold the {last} down" in words(made, "close")
+    assert "all with medium solder" in words(made, "solder_seams")
+    opened = plan(**sizes, base="open")
+    assert "last_fold" not in {joint.id for joint in opened.piece.joints}
+    assert "all of them" in words(opened, "solder_folds")
+
+
+def test_an_opening_that_leans_outwards_is_told_without_a_sign() -> None:
+    made = plan(kind="dodecahedron", edge=17.3, way="plates", base="open")
+    told = words(made, "bevel_plates")
+    assert "26.57° from square, leaning outwards" in told
+    assert "-26.57" not in told
+    assert "bevel_base" not in next(s.marks for s in made.steps if s.id == "bevel_plates")
+
+
+FLAT = {"kind": "pyramid", "sides": 17, "across_flats": 37.4, "height": 2.591, "vent": 3.928}
+
+
+def test_a_fold_that_takes_the_faces_is_refused() -> None:
+    # Turned by 172 degrees, a web of 0.70 mm takes 19.5 mm of walls that are 18.9 mm high.
+    with pytest.raises(InputError, match="takes 19") as told:
+        plan(0.7025, **FLAT, score_web=0.7)
+    assert told.value.field == "sizes.score_web"
+    made = plan(0.7025, **FLAT, score_web="max")
+    assert value(made, "fold_loss_base") < 6.99 / 4
+    assert not made.cuts["net"].outline.holes
+
+
+def test_the_field_says_where_the_vent_goes() -> None:
+    told = design("facet-form").field("vent").help
+    assert "in the base" in told
+    assert "a face of a regular solid" in told
+    assert "middle of the base and" in words(pyramid_plan(), "drill_vent")
+    assert "face so marked" in words(plan(kind="cube", edge=21), "drill_vent")
 
 
 @pytest.mark.parametrize(

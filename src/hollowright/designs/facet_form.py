@@ -7,7 +7,7 @@ from hollowright.designs.brief import Brief
 from hollowright.designs.facet_form_examples import EXAMPLES
 from hollowright.designs.facet_form_folds import Folded, folded, wide_grooves
 from hollowright.designs.facet_form_kinds import Sized, number
-from hollowright.designs.facet_form_plates import plates, vent_mark
+from hollowright.designs.facet_form_plates import edge_at, plates, vent_mark
 from hollowright.designs.facet_form_work import facet_work
 from hollowright.designs.fields import Design, Field
 from hollowright.designs.stocks import sheet_fields, sheet_stock
@@ -59,8 +59,8 @@ FIELDS = (
           "what scoring leaves of the sheet", "0.2 mm", default="0.2 mm", low=0.05, high=2),
     Field("sizes.score_line", "score_line", "number", "neutral line of the web",
           "from the groove's bottom, in parts of the web", "0.4", default="0.4", high=1),
-    Field("sizes.vent", "vent", "length", "vent", "hole in the base of a closed form; the shop's "
-          "unless you say so", "1.5 mm", low=0.5, high=20),
+    Field("sizes.vent", "vent", "length", "vent", "hole in the base of a closed form, or in a face "
+          "of a regular solid; the shop's unless you say so", "1.5 mm", low=0.5, high=20),
 )  # fmt: skip
 
 
@@ -128,7 +128,7 @@ def _vent(b: Brief, form: Sized) -> Quantity | None:
 
 
 def _vented(form: Sized) -> int:
-    """Which kind of face has the vent: that of the first face."""
+    """Which kind of face has the vent: that of the base, or of a regular solid's first face."""
     return next(i for i, kind in enumerate(form.faces) if 0 in kind.faces)
 
 
@@ -139,13 +139,7 @@ def _folded_parts(form: Sized, fold: Folded, vent: Quantity | None) -> tuple[Par
 
 def _joints(b: Brief, form: Sized, fold: Folded | None) -> tuple[Joint, ...]:
     """Folds first, then the seams, those at the base last."""
-    found: list[Joint] = []
-    if fold:
-        lengths = [
-            facet_size.seams_length(number(count), kind.length) for kind, count in fold.counted
-        ]
-        whole = total("folds_length", "length of all folds", lengths)
-        found.append(Joint("folds", "along the folds, inside", ("net",), whole, b.score_web))
+    found = _fold_joints(b, form, fold) if fold else []
     seams = (
         fold.seams
         if fold
@@ -170,6 +164,21 @@ def _joints(b: Brief, form: Sized, fold: Folded | None) -> tuple[Joint, ...]:
     return tuple(found)
 
 
+def _fold_joints(b: Brief, form: Sized, fold: Folded) -> list[Joint]:
+    """The folds to solder from inside; where the form closes, the last face's own by itself."""
+    closing = None if form.hollow.left else edge_at(form, fold.closing)
+    counts = [(kind, count - (kind is closing)) for kind, count in fold.counted]
+    lengths = [facet_size.seams_length(number(n), kind.length) for kind, n in counts if n]
+    reached = "folds soldered from inside" if closing else "all folds"
+    whole = total("folds_length", f"length of {reached}", lengths)
+    found = [Joint("folds", "along the folds, inside", ("net",), whole, b.score_web)]
+    if closing:
+        last = closing.length.named("last_fold_length", "length of the last face's fold")
+        label = "along the last face's fold"
+        found.append(Joint("last_fold", label, ("net",), last, b.score_web, after=("folds",)))
+    return found
+
+
 def _joined(form: Sized, fold: Folded | None, suffix: str) -> tuple[str, ...]:
     """Parts that seams of a kind join."""
     if fold:
@@ -180,7 +189,7 @@ def _joined(form: Sized, fold: Folded | None, suffix: str) -> tuple[str, ...]:
 
 
 def _laps(joints: tuple[Joint, ...]) -> tuple[Quantity, ...]:
-    return tuple(j.lap for j in joints if j.lap is not None and j.id != "folds")
+    return tuple(j.lap for j in joints if j.lap is not None and "fold" not in j.id)
 
 
 def _cautions(b: Brief, form: Sized, vent: Quantity | None) -> tuple[Caution, ...]:

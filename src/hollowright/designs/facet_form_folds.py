@@ -16,10 +16,14 @@ from hollowright.quantity import Quantity, exact
 from hollowright.shapes.curves import Line, Point
 from hollowright.shapes.developments.facets import Side
 from hollowright.shapes.developments.nets import Layout, Net, net
+from hollowright.shapes.offset import offset_pieces
 from hollowright.units import format_number
 
 WIDEST = 130.0
 """Widest groove [deg] that is folded (common practice, no source)."""
+
+MOST_TAKEN = 0.25
+"""A fold takes no more than this part of the smallest face (common practice, no source)."""
 
 
 @dataclass(frozen=True)
@@ -41,6 +45,16 @@ class Folded:
     def seams(self) -> set[Side]:
         """Edges that are cut in the flat."""
         return set(self.flat.seams)
+
+    @property
+    def closing(self) -> Side:
+        """The fold of the last face, on which no other hangs: it closes the form."""
+        return self.flat.folds[-1].side
+
+    @property
+    def last_face(self) -> int:
+        """The face that closes the form."""
+        return self.flat.folds[-1].faces[1]
 
     @property
     def middle(self) -> Point:
@@ -73,11 +87,24 @@ def folded(b: Brief, form: Sized) -> Folded:
         grooves[kind.suffix] = angle
         length = fold.taken(angle, web, b.score_line)
         loss = fold.loss(number(1), angle, thickness, depth, length)
+        _check_loss(b, form, kind, loss)
         taken.append(loss.named(f"fold_loss{kind.suffix}", f"what a fold at {kind.name} takes"))
     marks = tuple(_mark(form, grooves, depth, each.side, each.line) for each in flat.folds)
     shell = Solid("form", form.hollow.shell("form"))
     quantities = (*grooves.values(), depth, web, *taken, *_extent(flat))
     return Folded(flat, counted, grooves, quantities, marks, shell)
+
+
+def _check_loss(b: Brief, form: Sized, kind: EdgeKind, loss: Quantity) -> None:
+    """Refuse a web so thick that its fold takes a good part of the faces."""
+    room = min(size.value for face in form.faces for size in face.sizes.values())
+    if loss.value > MOST_TAKEN * room:
+        raise b.refuse(
+            "score_web",
+            f"a fold at {kind.name} then takes {format_number(loss.value)} mm of faces of "
+            f"{format_number(room)} mm.",
+            "Leave a thinner web, or take way = plates.",
+        )
 
 
 def wide_grooves(found: Folded) -> tuple[Caution, ...]:
@@ -108,18 +135,30 @@ def _net(b: Brief, form: Sized) -> Net:
         return min(found, key=lambda flat: _seamed(form, flat))
     raise b.refuse(
         "way" if asked == "best" else "layout",
-        "the faces would lie over each other in one flat.",
+        "the faces would lie over each other in one flat, or too close to be sawn apart.",
         "Take way = plates." if asked == "best" else "Take layout = best, or way = plates.",
     )
 
 
 def _laid_out(b: Brief, form: Sized, layout: Layout) -> Net | None:
-    """The flat in one layout, None where faces would overlap."""
+    """The flat in one layout, None where faces would overlap, or leave no room to dress edges."""
     sizes = (b.sheet_thickness.value, b.score_web.value, b.score_line.value)
     try:
-        return net(form.hollow.form, layout, *sizes, left=form.hollow.left)
+        flat = net(form.hollow.form, layout, *sizes, left=form.hollow.left)
     except ValueError:
         return None
+    return flat if _can_be_cut(flat, b.shop("edge_dressing").value / 2) else None
+
+
+def _can_be_cut(flat: Net, margin: float) -> bool:
+    """Whether the flat stays one piece without pockets when it is cut larger by a margin [mm]."""
+    if margin == 0:
+        return True
+    try:
+        larger = offset_pieces(flat.outline(), margin, "round")
+    except ValueError:
+        return False
+    return len(larger) == 1 and not larger[0].holes
 
 
 def _seamed(form: Sized, flat: Net) -> float:

@@ -21,7 +21,7 @@ VENT_LINE = 2.5
 
 
 def plates(form: Sized, vent: Quantity | None) -> tuple[Part, ...]:
-    """A part for each kind of face; vent: the hole in the first face [mm]."""
+    """A part for each kind of face; vent: the hole in the base, or first face [mm]."""
     return tuple(_part(form, kind, vent if 0 in kind.faces else None) for kind in form.faces)
 
 
@@ -69,11 +69,15 @@ def _same(line: tuple[Point, Point], edge: tuple[Point, Point]) -> bool:
 
 
 def _bevel_text(kind: EdgeKind) -> str:
-    angle = format_number(abs(kind.bevel.value))
     if kind.at_opening:
-        side = "outwards" if kind.bevel.value < 0 else "inwards"
-        return f"inside, at the opening: {angle}° from square, leaning {side}"
-    return f"bevel to this line, inside: {angle}° from square"
+        return f"inside, at the opening: {lean_text(kind)}"
+    return f"bevel to this line, inside: {format_number(abs(kind.bevel.value))}° from square"
+
+
+def lean_text(kind: EdgeKind) -> str:
+    """How an edge at an opening leans, in words; its bevel is under 0 where it leans outwards."""
+    side = "outwards" if kind.bevel.value < 0 else "inwards"
+    return f"{format_number(abs(kind.bevel.value))}° from square, leaning {side}"
 
 
 def edge_at(form: Sized, side: tuple[int, int]) -> EdgeKind:

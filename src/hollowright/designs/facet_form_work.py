@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from hollowright.designs.facet_form_folds import Folded
 from hollowright.designs.facet_form_kinds import EdgeKind, Sized
+from hollowright.designs.facet_form_plates import lean_text
 from hollowright.piece import Work
 
 
@@ -39,12 +40,13 @@ def _folding(form: Sized, fold: Folded, vented: bool) -> tuple[Work, ...]:
     seams = [kind for kind in form.edges if not kind.at_opening and fold.seams & set(kind.sides)]
     found = [_lay_out(fold), _cut_flat()]
     if vented:
-        found.append(_drill("the base" if form.faces[0].id == "wall" else "a face", "cut_flat"))
-    found += [_score(fold, found[-1].id), _bevel_seams(form, seams), _fold_up(fold, vented)]
-    found.append(_solder_folds(vented))
+        found.append(_drill("the base" if _walled(form) else "the face so marked", "cut_flat"))
+    found += [_score(fold, found[-1].id), _bevel_seams(form, seams)]
+    last_face = _face_name(form, fold.last_face) if vented else ""
+    found += [_fold_up(fold, last_face), _solder_folds(vented)]
     last = "solder_folds"
     if vented:
-        found.append(_close(last))
+        found.append(_close(last, last_face))
         last = "close"
     found.append(_solder_seams(seams, last, vented))
     return tuple(found)
@@ -97,21 +99,35 @@ def _bevel_seams(form: Sized, seams: list[EdgeKind]) -> Work:
         "bevel_seams", "file", "Bevel the seam edges",
         f"{text} All bevels are from square.{_flush(flush)} Set a bevel gauge and look along it "
         "against the light.",
-        marks=tuple(kind.bevel.id for kind in (*seams, *flush)), after=("score",),
+        marks=_bevels(seams, flush), after=("score",),
     )  # fmt: skip
 
 
 def _flush(kinds: list[EdgeKind]) -> str:
     """How open edges are filed."""
     return "".join(
-        f" File {kind.name}'s edges to {{{kind.bevel.id}}} so that the form stands flush."
+        f" File the edges at {kind.name} {lean_text(kind)}, so that the form stands flush."
         for kind in kinds
         if abs(kind.bevel.value) > 1e-6
     )
 
 
-def _fold_up(fold: Folded, vented: bool) -> Work:
-    last = " Leave the last face standing open." if vented else ""
+def _bevels(seams: list[EdgeKind], flush: list[EdgeKind]) -> tuple[str, ...]:
+    """The bevels to set a gauge to; the words tell those that lean outwards."""
+    inwards = [kind for kind in flush if kind.bevel.value > 0]
+    return tuple(kind.bevel.id for kind in (*seams, *inwards))
+
+
+def _face_name(form: Sized, face: int) -> str:
+    """A face as the words call it."""
+    kind = next(kind for kind in form.faces if face in kind.faces)
+    if len(kind.faces) == 1:
+        return f"the {kind.id}"
+    return "the last wall" if kind.id == "wall" else "the last face"
+
+
+def _fold_up(fold: Folded, last_face: str) -> Work:
+    last = f" Leave {last_face} standing open at its fold." if last_face else ""
     angles = "; ".join(f"{{{kind.dihedral.id}}} at {kind.name}" for kind, _ in fold.counted)
     return Work(
         "fold_up", "bend", "Fold it up",
@@ -122,42 +138,57 @@ def _fold_up(fold: Folded, vented: bool) -> Work:
 
 
 def _solder_folds(vented: bool) -> Work:
-    open_face = " while the last face stands open" if vented else ""
+    which, end = "all of them, {folds_length},", ""
+    if vented:
+        which = "all that are closed, {folds_length}, all but the last one,"
+        end = " Pickle, rinse and dry: it is the last time that you reach the inside."
     return Work(
         "solder_folds", "solder", "Solder along the folds",
-        f"Flux the closed grooves inside and draw hard solder along all of them, {{folds_length}}, "
-        f"from inside{open_face}. A fold without solder in it tears along its web.",
+        f"Flux the closed grooves inside and draw hard solder along {which} from inside. A fold "
+        f"without solder in it tears along its web.{end}",
         after=("fold_up",), cautions=("open_end", "scored"),
     )  # fmt: skip
 
 
-def _close(after: str) -> Work:
+def _close(after: str, last_face: str) -> Work:
     return Work(
         "close", "fit", "Close the last face",
-        "Fold the last face down and draw the seams together with binding wire, twisted loops at "
-        "each wire. Hold it to the light: no light through a seam, but light through the vent of "
-        "{vent}.",
-        after=(after,), cautions=("vent",),
+        "Flux the last groove and lay small pieces of medium solder along it, {last_fold_length}: "
+        "once closed it can't be reached, and takes its solder from there when the seams are "
+        f"soldered. Fold {last_face} down and draw the seams together with binding wire, twisted "
+        "loops at each wire. Hold it to the light: no light through a seam, but light through the "
+        "vent of {vent}.",
+        marks=("last_fold_length",), after=(after,), cautions=("scored", "vent"),
     )  # fmt: skip
 
 
 def _solder_seams(seams: list[EdgeKind], after: str, vented: bool) -> Work:
     order = sorted(seams, key=lambda kind: ("", "_top", "_base").index(kind.suffix))
     told = ", then ".join(f"{kind.name} ({{seams{kind.suffix}_length}})" for kind in order)
+    fold = (
+        " Warm the last fold, {last_fold_length}, until its solder shows as a line, with the seams "
+        "beside it." if vented else ""
+    )  # fmt: skip
     air = (
         " Keep the vent free and turned up, and warm the form slowly all round, so that the air "
         "gets out through it and not through the last seam." if vented else ""
     )  # fmt: skip
     return Work(
         "solder_seams", "solder", "Solder the seams",
-        f"Flux, and solder {told}; hard solder where the folds had it, medium for the last seam "
-        f"if it comes near them.{air}",
+        f"Flux, and solder {told}, all with medium solder, so that the hard solder in the folds "
+        f"holds: keep the flame on the seams, and paint what is soldered with yellow ochre.{fold}"
+        f"{air}",
         after=(after,), cautions=("vent",) if vented else ("open_end",),
     )  # fmt: skip
 
 
+def _walled(form: Sized) -> bool:
+    """Whether it has walls and a base: a prism, pyramid or frustum."""
+    return form.faces[0].id == "wall"
+
+
 def _plates(form: Sized, vented: bool) -> tuple[Work, ...]:
-    walled = form.faces[0].id == "wall"
+    walled = _walled(form)
     found = [_cut_plates(form)]
     if vented:
         where = "the base plate" if walled else "one plate"
@@ -204,7 +235,7 @@ def _bevel_plates(form: Sized, after: str) -> Work:
         f"Scribe the inner lines of the print on the inside and file down to them, the outer edge "
         f"left sharp. From square: {told}.{_flush(flush)} Both plates of an edge get the same. "
         "File on a block cut to the angle, and try two plates together against a card.",
-        marks=tuple(kind.bevel.id for kind in (*mitred, *flush)), after=(after,),
+        marks=_bevels(mitred, flush), after=(after,),
     )  # fmt: skip
 
 
@@ -241,6 +272,8 @@ def _last_plate(form: Sized, after: str, vented: bool) -> Work:
     else:
         which = "the last plate"
     told = f": {lengths}" if lengths else ""
+    two = "Medium solder for the top, easy for the base"
+    solder = two if len(ends) > 1 else "Medium solder, since the others are hard"
     look = (
         " Look through the vent before you light the torch, keep it free and turned up, and warm "
         "the form slowly: the last seam closes it." if vented else ""
@@ -248,8 +281,8 @@ def _last_plate(form: Sized, after: str, vented: bool) -> Work:
     return Work(
         "solder_last", "solder", f"Solder in {which}",
         f"Rub the edges flat together until no light comes through, bind, flux, and solder{told}. "
-        f"Medium or easy solder, the flame kept on the plate and not on the seams that hold "
-        f"already.{look}",
+        f"{solder}: paint the seams that hold already with yellow ochre and keep the flame on the "
+        f"plate.{look}",
         after=(after,), cautions=("vent",) if vented else ("open_end",),
     )  # fmt: skip
 
