@@ -270,3 +270,56 @@ def test_a_square_edge_that_slants_says_what_to_file() -> None:
     assert value(made, "proud") == pytest.approx(1 / math.tan(math.radians(60)), rel=1e-9)
     assert any("unfiled" in caution.text for caution in made.cautions)
     assert not any("unfiled" in caution.text for caution in plan().cautions)
+
+
+def test_a_square_edge_beside_the_main_s_middle_says_what_to_file() -> None:
+    made = plan((40, 1), (12, 2), offset=13, cut="square")
+    # On the side nearest the middle the outside lies 7 and the bore 9 beside it.
+    proud = math.sqrt(400 - 49) - math.sqrt(400 - 81)
+    assert value(made, "proud") == pytest.approx(proud, rel=1e-9)
+    # On the other side 19 and 17: there a template of the outside would gape.
+    gape = math.sqrt(400 - 17**2) - math.sqrt(400 - 19**2)
+    assert value(made, "ride_up") == pytest.approx(gape, rel=1e-9)
+    cut = next(step for step in made.steps if step.id == "cut_saddle").text
+    assert "on the side nearest the main's middle the outside still stands past" in cut
+    assert "0.87 mm at most" in cut
+    assert any("nearest the main's middle" in caution.text for caution in made.cautions)
+
+
+@settings(max_examples=25, deadline=None)
+@given(**SIZES)
+def test_what_a_square_edge_lacks_and_has_too_much(
+    main: float, share: float, angle: float, aside: float, joint: Any, cut: str
+) -> None:
+    """No place round the branch stands past the main, or gapes, by more than the plan says."""
+    main, angle = round(main, 2), round(angle, 1)
+    branch = round(2 * share * (main / 2 - 0.9), 2)
+    offset = round(aside * (main / 2 - 0.9 - branch / 2) * 0.98, 2)
+    assume(branch > 3)
+    sizes = {"at": 900, "main_length": 1800, "length": 700, "joint": joint, "cut": "square"}
+    made = plan((main, 0.9), (branch, 0.6), angle=angle, offset=offset, **sizes)
+    seat = main / 2 - (0.9 if joint == "let-in" else 0)
+    lines = [
+        Crossing(seat, radius, math.radians(angle), offset)
+        for radius in (branch / 2 - 0.6, branch / 2)
+    ]
+    past = [lines[1].depth(t) - lines[0].depth(t) for t in (i * TURN / 1440 for i in range(1440))]
+    assert value(made, "ride_up") == pytest.approx(-min(past), abs=2e-4)
+    if angle != 90 or offset:
+        assert value(made, "proud") == pytest.approx(max(past), abs=2e-4)
+
+
+@pytest.mark.parametrize("offset", [0.0, 4.4, -13.0])
+def test_the_square_branch_s_weight_is_all_its_fibres(offset: float) -> None:
+    """Summed over rings of the wall: the bore's line, or the main where the wall stood past it."""
+    made = plan((40, 1), (12, 2), offset=offset, angle=71, cut="square")
+    turns = [i * TURN / 720 for i in range(720)]
+    lines = [Crossing(20, 4 + 0.05 * (i + 0.5), math.radians(71), offset) for i in range(40)]
+    bore = Crossing(20, 4, math.radians(71), offset)
+    level = [bore.depth(t) for t in turns]
+    volume = 0.0
+    for line in lines:
+        deep = sum(max(line.depth(t), low) for t, low in zip(turns, level, strict=True)) / 720
+        volume += TURN * line.branch * 0.05 * (120 - deep)
+    mass = made.parts[1].mass.value
+    assert mass == pytest.approx(volume * 8.53 / 1000, rel=1e-5)

@@ -1,8 +1,9 @@
 """Branches of tube on a main against a CAD kernel: build123d (OpenCASCADE) cuts its own cylinders.
 
 Volumes, weights, areas, lengths: 1e-6 relative (a square edge's skin follows the kernel's own
-points by a spline). Surfaces are the meshes': the branch's has 72 flats round, 3.2e-4 too small;
-the main's is within 0.005 mm.
+points by a spline; where it was filed down on the main the kernel's is straight across the wall,
+up to 2e-5 too much metal: tests/designs/test_tube_saddle.py sums that over all fibres). Surfaces
+are the meshes': the branch's has 72 flats round, 3.2e-4 too small; the main's is within 0.005 mm.
 """
 
 import math
@@ -19,6 +20,7 @@ CASES = cases(
     "tube-saddle",
     bevelled={"sizes__cut": "bevelled"},
     square={"sizes__cut": "square", "sizes__offset": "0 mm", "sizes__angle": "51.3 deg"},
+    square_aside={"sizes__cut": "square", "sizes__offset": "4.4 mm", "sizes__angle": "90 deg"},
     let_in={"sizes__joint": "let-in", "sizes__cut": "bevelled", "sizes__offset": "-3.7 mm"},
     let_in_unfiled={"sizes__joint": "let-in", "sizes__angle": "78.9 deg"},
     thick={"stock__branch__wall": ["2.47"], "sizes__angle": "57.1 deg", "sizes__offset": "4.1 mm"},
@@ -29,7 +31,8 @@ named = pytest.mark.parametrize("case", CASES, ids=lambda case: case.name)
 
 @named
 def test_main_and_branch(case: Case) -> None:
-    same_bodies(case, surfaces=5e-4)
+    straight = CLOSE if case.tables["sizes"].get("cut") != "square" else 5e-5
+    same_bodies(case, volumes=straight, surfaces=5e-4, masses=straight)
     assert case.ours["main"].surface == pytest.approx(kernel.area(case.theirs["main"]), rel=3e-5)
 
 

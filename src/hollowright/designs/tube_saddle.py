@@ -17,7 +17,9 @@ from hollowright.designs.tube_saddle_sizes import (
     edge_of,
     hole_of,
     papers_of,
+    proud_where,
     seam_of,
+    square_notes,
 )
 from hollowright.designs.tube_saddle_work import saddle_work
 from hollowright.errors import Caution
@@ -103,7 +105,8 @@ def build(b: Brief) -> Piece:
         _on_the_main(b, crossing)
     taken = saddle_hole.hole_mass(hole.volume, density(b.metal("main_metal")))
     taken = taken.named("hole_mass", "weight taken out of the main")
-    notes = _notes(b, edge)
+    notes = square_notes(b, edge)
+    proud = proud_where(b, notes)
     return Piece(
         title=b.title,
         design="tube-saddle",
@@ -118,10 +121,9 @@ def build(b: Brief) -> Piece:
         joints=(_joint(b, seam, alone),),
         fits=(),
         work=saddle_work(
-            b.word("joint"), b.word("cut"), alone, any(q.id == "proud" for q in notes),
-            turned=b.around.value > 0,
+            b.word("joint"), b.word("cut"), alone, proud, turned=b.around.value > 0,
         ),
-        cautions=(*b.cautions, *_cautions(b)),
+        cautions=(*b.cautions, *_cautions(proud)),
         changes=tuple(b.changes),
         inches=b.inches,
         templates=(_branch_paper(b, crossing, papers, edge), _hole_paper(b, crossing, hole)),
@@ -194,18 +196,6 @@ def _on_the_main(b: Brief, crossing: Crossing) -> None:
             f"the main runs from 0 to {format_number(b.length_of_main.value)} mm.",
             "Move it, or make the main longer.",
         )
-
-
-def _notes(b: Brief, edge: Edge) -> tuple[Quantity, ...]:
-    """What a square edge lacks: how far an outside's template would let it ride up, what stands."""
-    if b.word("cut") != "square":
-        return ()
-    found = []
-    if not b.offset.value:
-        found.append(saddle.ride_up(edge.seat, edge.bore, edge.outer))
-    if b.angle.value != 90:
-        found.append(saddle.proud(b.branch_wall, b.angle))
-    return tuple(found)
 
 
 def _stocks(b: Brief, alone: bool) -> tuple[Stock, ...]:
@@ -298,13 +288,13 @@ def _hole_line(b: Brief) -> str:
     )
 
 
-def _cautions(b: Brief) -> tuple[Caution, ...]:
-    """What to mind: a square edge where the axes slant."""
-    if b.word("cut") != "square" or b.angle.value == 90:
+def _cautions(proud: str) -> tuple[Caution, ...]:
+    """What to mind: a square edge that stands past the main, and where."""
+    if not proud:
         return ()
     text = (
-        "At this angle an edge cut square on the inside's line stands proud where the angle is "
-        'sharp, and is filed there. With cut = "unfiled" the paper follows what meets first, '
+        f"An edge cut square on the inside's line stands proud {proud}, and is filed there. "
+        'With cut = "unfiled" the paper follows what meets first, '
         'and nothing is filed; "bevelled" makes the closest joint.'
     )
     return (Caution("square_edge_slants", text, "joint", "cut"),)

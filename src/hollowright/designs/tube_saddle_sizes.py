@@ -14,6 +14,9 @@ from hollowright.quantity.choices import choose
 PLACES = (0, 30, 60, 90, 120, 150, 180, 210, 240, 270, 300, 330)
 """Where distances are set off, from the foot's side [deg]; without offset the first half does."""
 
+LEAST_PROUD = 0.005
+"""What stands past the main by less [mm] is not worth a word."""
+
 MEANS = {
     "bevelled": saddle_search.mean_depth_bevelled,
     "square": saddle_search.mean_depth_square,
@@ -218,3 +221,27 @@ def seam_of(b: Brief, edge: Edge) -> Quantity:
         return saddle_search.joint_length(edge.seat, mid, b.angle, b.offset)
     mid = saddle.mid_wall(b.main_outside_diameter, b.main_wall)
     return saddle_search.joint_length(mid, edge.outer, b.angle, b.offset)
+
+
+def square_notes(b: Brief, edge: Edge) -> tuple[Quantity, ...]:
+    """What a square edge lacks: how far an outside's template would let it ride up, what stands."""
+    if b.word("cut") != "square":
+        return ()
+    sizes = (edge.seat, edge.bore, edge.outer)
+    if not b.offset.value and b.angle.value == 90:
+        return (saddle.ride_up(*sizes),)
+    proud = (
+        saddle_search.proud(*sizes, b.angle, b.offset)
+        if b.offset.value
+        else saddle.proud(b.branch_wall, b.angle)
+    )
+    return (saddle_search.ride_up(*sizes, b.angle, b.offset), proud)
+
+
+def proud_where(b: Brief, notes: tuple[Quantity, ...]) -> str:
+    """Where a square edge stands past the main by what shows; nothing where it doesn't."""
+    if not any(q.id == "proud" and q.value >= LEAST_PROUD for q in notes):
+        return ""
+    sharp = "where the axes make the sharp angle" if b.angle.value != 90 else ""
+    middle = "on the side nearest the main's middle" if b.offset.value else ""
+    return " and ".join(place for place in (sharp, middle) if place)

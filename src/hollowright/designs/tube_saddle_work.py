@@ -8,10 +8,10 @@ from __future__ import annotations
 from hollowright.piece import Work
 
 
-def saddle_work(joint: str, cut: str, alone: bool, proud: bool, turned: bool) -> tuple[Work, ...]:
+def saddle_work(joint: str, cut: str, alone: bool, proud: str, turned: bool) -> tuple[Work, ...]:
     """Every step; joint and cut as the fields have them; alone: the main is a part of the piece.
 
-    proud: whether a square edge stands past the main anywhere but at the sides. turned: whether the
+    proud: where a square edge stands past the main, in words, or nothing. turned: whether the
     branch stands away from the line that it is counted from.
     """
     return (
@@ -48,10 +48,10 @@ def _stock(alone: bool) -> tuple[Work, ...]:
     )
 
 
-def _branch(cut: str, proud: bool) -> tuple[Work, ...]:
+def _branch(cut: str, proud: str) -> tuple[Work, ...]:
     more = (
-        " Where the axes make the sharp angle the outside still stands past the main: file that "
-        "off to the bevel, {proud} at most."
+        f" But {proud} the outside still stands past the main: file that off to the bevel, "
+        "{proud} at most. It can't close before."
         if proud
         else ""
     )

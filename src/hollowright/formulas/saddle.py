@@ -170,14 +170,16 @@ def below(length: Any, depth: Any) -> Any:
     return length - depth
 
 
-@formula("ride_up", "mm", "how far a template of the outside would let it ride up")
+@formula("ride_up", "mm", "how far a template of the outside would let it ride up", slips={
+    "the wall itself taken": lambda s, b, o: o - b,
+})  # fmt: skip
 def ride_up(seat: Any, bore: Any, outside: Any) -> Any:
     """How much deeper the outside's line lies than the bore's, at the branch's sides [mm].
 
     ride up = sqrt(seat^2 - bore^2) - sqrt(seat^2 - outside^2)
 
-    seat: radius of the main; bore, outside: radii of the branch [mm], the axes meeting. A branch
-    cut square to the outside's line stands on its bore's edge and gapes by this much.
+    seat: radius of the main; bore, outside: radii of the branch [mm], the axes meeting at right
+    angles. Cut square to the outside's line it stands on its bore's edge and gapes by so much.
     Source: Pythagoras in the main's section.
 
     >>> round(ride_up(20.0, 9.0, 10.0), 3)
@@ -260,7 +262,7 @@ def proud(wall: Any, angle: Any) -> Any:
 
     proud = wall x sqrt(1 / sin(angle x degree)^2 - 1)
 
-    wall: of the branch [mm]; angle between the axes [deg].
+    wall: of the branch [mm]; angle between the axes [deg], which meet.
     Source: plane geometry in the plane of the axes.
 
     >>> round(proud(1.2, 60.0), 4)

@@ -11,7 +11,7 @@ import math
 from hollowright.formulas.saddle_rim import Rim, least, mean, most
 from hollowright.quantity import formula
 
-KINKED = 120
+KINKED = 180
 """Samples round an edge that changes at some places from one fibre to another."""
 
 
@@ -176,6 +176,39 @@ def hole_volume(outside: float, inside: float, radius: float, angle: float, offs
     )
 
 
+@formula("ride_up", "mm", "how far a template of the outside would let it ride up", plain=True)
+def ride_up(seat: float, bore: float, outside: float, angle: float, offset: float) -> float:
+    """How far a branch cut square to its outside's line rides up on its bore's edge [mm].
+
+    ride up = greatest depth of bore less outside on seat, at angle, with offset
+
+    seat: radius of the main's surface; bore, outside: the branch's radii; angle between the axes
+    [deg]; offset.
+    Source: golden section over the two curves of intersection, descriptive geometry.
+
+    >>> round(ride_up(20.0, 9.0, 10.0, 60.0, 3.0), 4)
+    1.0068
+    """
+    rim = Rim(seat, bore, outside, angle, offset)
+    return most(lambda t: rim.depth(bore, t) - rim.depth(outside, t))
+
+
+@formula("proud", "mm", "wall that stands past the main", plain=True)
+def proud(seat: float, bore: float, outside: float, angle: float, offset: float) -> float:
+    """How far the outside of an edge cut square on its bore's line stands past the main [mm].
+
+    proud = greatest depth of outside less bore on seat, at angle, with offset
+
+    seat, bore, outside, angle, offset: as for the ride up [mm, deg].
+    Source: golden section over the two curves of intersection, descriptive geometry.
+
+    >>> round(proud(20.0, 4.0, 6.0, 90.0, 13.0), 4)
+    0.8744
+    """
+    rim = Rim(seat, bore, outside, angle, offset)
+    return most(lambda t: rim.depth(outside, t) - rim.depth(bore, t))
+
+
 def edges(
     cut: str, seat: float, bore: float, outside: float, angle: float, offset: float, t: float
 ) -> tuple[float, float]:
@@ -204,23 +237,45 @@ def _mean_depth(
 ) -> float:
     """Mean depth of a finished branch's end over its section [mm].
 
-    Bevelled: of all its fibres, two that stand for equal areas (Gauss); else straight across.
+    Bevelled: of all its fibres. Unfiled: level across the wall. Square: level with the bore's line,
+    but on the main as far out as the wall stood past it there.
     """
     rim = Rim(seat, bore, outside, angle, offset)
     if cut == "bevelled":
-        middle, half = (outside * outside + bore * bore) / 2, (outside * outside - bore * bore) / 2
-        fibres = [math.sqrt(middle + side * half / math.sqrt(3)) for side in (-1, 1)]
-        return mean(
-            lambda t: sum(rim.depth(fibre, t) for fibre in fibres) / 2,
-            _samples(offset, outside, seat),
-        )
-    outer_share = (bore + 2 * outside) / (3 * bore + 3 * outside)
+        return mean(lambda t: _across(rim, bore, outside, t), _samples(offset, outside, seat))
+    if cut == "unfiled":
+        return mean(rim, KINKED)
+    return mean(lambda t: _filed(rim, t), KINKED)
 
-    def at(t: float) -> float:
-        outer, inner = _edges(cut, rim, t)
-        return outer_share * outer + (1 - outer_share) * inner
 
-    return mean(at, KINKED)
+def _across(rim: Rim, low: float, high: float, t: float) -> float:
+    """Mean depth at t of the fibres from one radius to another, each by its share of the area [mm].
+
+    Source: Gauss's rule of three places.
+    """
+    middle, half = (low + high) / 2, (high - low) / 2
+    places = [(middle + side * half * math.sqrt(0.6), 5) for side in (-1, 1)]
+    found = [(radius, times * radius) for radius, times in (*places, (middle, 8))]
+    return sum(share * rim.depth(radius, t) for radius, share in found) / (18 * middle)
+
+
+def _filed(rim: Rim, t: float) -> float:
+    """Mean depth across the wall at t of an edge cut square on the bore's line, then filed [mm].
+
+    A fibre's depth is concave in its radius, so the wall stands past the bore's line from the bore
+    to one other radius: where a straight line in the radius meets the main's circle again.
+    """
+    low, high = rim.inner, rim.outer
+    level = rim.depth(low, t)
+    across, lean = math.sin(t), math.cos(t) * math.cos(rim.angle * math.pi / 180)
+    height = level * math.sin(rim.angle * math.pi / 180)
+    both = rim.offset * across + height * lean
+    square = across * across + lean * lean
+    until = min(-2 * both / square - low, high) if square else low
+    if until <= low:
+        return level
+    share = (until * until - low * low) / (high * high - low * low)
+    return level + share * (_across(rim, low, until, t) - level)
 
 
 @formula("mean_depth", "mm", "saddle's mean depth", plain=True)
@@ -233,7 +288,7 @@ def mean_depth_bevelled(
 
     seat: radius of the main's surface that is met; bore, outside: the branch's radii; angle between
     the axes [deg]; offset.
-    Source: trapezoid rule round the branch, two fibres of Gauss across the wall.
+    Source: trapezoid rule round the branch, three fibres of Gauss across the wall.
 
     >>> round(mean_depth_bevelled(20.0, 9.0, 10.0, 60.0, 3.0), 4)
     21.4063
@@ -250,7 +305,7 @@ def mean_depth_square(
     mean depth = mean over the wall of the depth of bore and outside on seat, at angle, with offset
 
     seat, bore, outside, angle, offset: as for the bevelled end [mm, deg].
-    Source: trapezoid rule round the branch, straight across the wall.
+    Source: trapezoid rule round the branch, three fibres of Gauss across what is filed.
 
     >>> round(mean_depth_square(20.0, 9.0, 10.0, 60.0, 3.0), 3)
     21.62
@@ -267,7 +322,7 @@ def mean_depth_unfiled(
     mean depth = mean over the wall of the depth of bore and outside on seat, at angle, with offset
 
     seat, bore, outside, angle, offset: as for the bevelled end [mm, deg].
-    Source: trapezoid rule round the branch, straight across the wall.
+    Source: trapezoid rule round the branch.
 
     >>> round(mean_depth_unfiled(20.0, 9.0, 10.0, 60.0, 3.0), 3)
     21.673
