@@ -13,7 +13,7 @@ from itertools import pairwise
 from typing import Any
 
 from hollowright.plan.plan import Plan
-from tests.oracle.kernel import Bodies, above, below, values
+from tests.oracle.kernel import Bodies, values
 from tests.oracle.kernel_lines import Spot, drawing, shifted
 from tests.oracle.kernel_round import cone_between, parallel_cone
 
@@ -139,17 +139,20 @@ def turned(face: Any) -> Any:
 
 def vessel(plan: Plan, tables: Mapping[str, Any]) -> Bodies:
     """Its metal, parted into the base and the wall where it is seamed."""
+    from build123d import Align, Rectangle
+
     q, sizes = values(plan), tables["sizes"]
     way, t = sizes.get("way", "raised"), q["sheet_thickness"]
     if way == "cones":
         return stacked(q)
     edges = outside(sizes)
-    metal = turned(filled(edges)) - turned(hollow(edges, t))
+    metal = filled(edges) - hollow(edges, t)
     if way == "raised":
-        return {"vessel": metal}
+        return {"vessel": turned(metal)}
     if "base_diameter" not in q:
-        return {"gores": metal}
-    return {"base": below(turned(filled(edges)), t), "gores": above(metal, t)}
+        return {"gores": turned(metal)}
+    floor = Rectangle(999, t, align=(Align.CENTER, Align.MIN))
+    return {"base": turned(filled(edges) & floor), "gores": turned(metal - floor)}
 
 
 def stacked(q: Mapping[str, float]) -> Bodies:
