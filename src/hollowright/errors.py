@@ -57,9 +57,8 @@ class UnknownName(InputError):
     def __init__(self, field: str, given: object, known: Sequence[str]) -> None:
         near = difflib.get_close_matches(str(given)[:SHOWN_TEXT], known, n=1, cutoff=0.6)
         guess = f"Did you mean {near[0]}? " if near else ""
-        super().__init__(
-            field, f"{shown(given)} isn't known.", f"{guess}Known: {', '.join(known)}."
-        )
+        there = f"Known: {', '.join(known)}." if known else "There is none yet: leave it out."
+        super().__init__(field, f"{shown(given)} isn't known.", f"{guess}{there}")
 
 
 class Problems(InputError):

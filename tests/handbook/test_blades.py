@@ -73,3 +73,14 @@ def test_some_blades(thickness: float, usual: str, strict: str) -> None:
 def test_no_thickness_no_blade(thickness: float) -> None:
     with pytest.raises(InputError, match="thickness: "):
         blade_for(thickness)
+
+
+@pytest.mark.parametrize("thickness", [0.4, 0.82, 1.01])
+@pytest.mark.parametrize("form", ["tube", "rod"])
+def test_of_tube_and_rod_the_sentence_speaks_of_no_sheet_at_hand(
+    thickness: float, form: str
+) -> None:
+    pick = blade_for(thickness, form=form)
+    assert "this sheet" not in pick.why
+    assert "thin sheet" not in pick.why
+    assert pick.name == blade_for(thickness).name

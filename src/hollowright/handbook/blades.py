@@ -17,6 +17,21 @@ FRAME_LIMIT = 6.0
 """Above this thickness [mm] a piercing saw is a poor tool (common practice)."""
 
 
+CHART_FOR = {
+    "sheet": "this sheet",
+    "tube": "sheet as thick as this wall",
+    "rod": "sheet as thick as this rod",
+}
+"""What the bench chart, which is for sheet, is asked for: by the form that is sawn."""
+
+WITH_CARE = {
+    "sheet": "thin sheet on a backing",
+    "tube": "turning the work so that it meets one wall at a time",
+    "rod": "the rod held down in a groove",
+}
+"""How metal too thin for three teeth is held, by its form (common practice)."""
+
+
 @dataclass(frozen=True)
 class Blade:
     """One saw blade: thickness and depth [mm], teeth a millimetre, drill that lets it through."""
@@ -98,18 +113,18 @@ def _a(blade: Blade) -> str:
     return f"{'an' if blade.name.startswith('8') else 'a'} {blade.name}"
 
 
-def _why(blade: Blade, thickness: float, three: Blade | None) -> str:
+def _why(blade: Blade, thickness: float, three: Blade | None, form: str) -> str:
     teeth = blade.teeth_in(thickness)
     stands = f"{teeth:.1f} teeth of {_a(blade)} stand in {thickness:.2f} mm"
     if thickness > FRAME_LIMIT:
         return f"{stands}; metal this thick is slow work for a piercing saw, think of a hacksaw."
     if teeth >= WANTED_TEETH:
         return f"{stands}, at least the three that keep it from snatching."
-    chart = "it is the finest that the bench chart gives for this sheet"
+    chart = f"it is the finest that the bench chart gives for {CHART_FOR[form]}"
     if three is None:
         return (
             f"{stands}; no blade puts three in metal this thin, so the rule is only advice: "
-            f"{chart}. Saw lightly, the blade a little aslant, thin sheet on a backing."
+            f"{chart}. Saw lightly, the blade a little aslant, {WITH_CARE[form]}."
         )
     return (
         f"{stands}; {chart}. Three teeth would want {_a(three)}, "
@@ -117,13 +132,14 @@ def _why(blade: Blade, thickness: float, three: Blade | None) -> str:
     )
 
 
-def blade_for(thickness: float, strict: bool = False) -> BladePick:
+def blade_for(thickness: float, strict: bool = False, form: str = "sheet") -> BladePick:
     """The saw blade for metal of a thickness [mm], by the bench chart and the three-teeth rule.
 
     Among the blades that the chart gives for the sheet: the coarsest that has three teeth in the
     metal, else the finest. strict: the coarsest of all that has three teeth, wherever one exists
-    (from 0.86 mm up), though the chart gives it for thinner sheet. Raises InputError for a
-    thickness that isn't above 0. Source: bench-chart (memory); the rule is common practice.
+    (from 0.86 mm up), though the chart gives it for thinner sheet. form: what is sawn, 'sheet',
+    'tube' (its wall) or 'rod', for the sentence. Raises InputError for a thickness that isn't
+    above 0. Source: bench-chart (memory); the rule is common practice.
 
     >>> blade_for(1.01).name, blade_for(1.01, strict=True).name
     ('1/0', '6/0')
@@ -144,5 +160,5 @@ def blade_for(thickness: float, strict: bool = False) -> BladePick:
         drill=blade.drill,
         drill_number=blade.drill_number,
         three_teeth=three.name if three else "",
-        why=_why(blade, thickness, three),
+        why=_why(blade, thickness, three, form),
     )

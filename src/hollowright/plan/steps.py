@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
 from hollowright.errors import Caution
@@ -64,19 +64,27 @@ def in_order(work: tuple[Work, ...]) -> tuple[Work, ...]:
 
 def _step(number: int, work: Work, plan: Plan, words: Mapping[str, str]) -> Step:
     text = _PLACE.sub(lambda place: words[place[1]], work.text)
-    blade = " ".join(
-        _blade(plan.piece.stock(id)) for id in work.about if work.kind in ("saw", "cut")
-    )
+    blade = _blades(work, [plan.piece.stock(id) for id in work.about])
     marks = tuple(id for id in work.marks if id in plan.quantities)
     cautions = cautions_for(work.kind, work.cautions)
     full = f"{text} {blade}".strip()
     return Step(work.id, number, work.kind, work.title, full, marks, work.reads, cautions)
 
 
-def _blade(stock: Stock) -> str:
-    """Which blade for this stock, by the rule of teeth engaged."""
-    pick = blade_for(stock.thickness.value)
-    return f"Blade {pick.name}: {pick.why}"
+def _blades(work: Work, stocks: Sequence[Stock]) -> str:
+    """Which blade for what a step saws, by the rule of teeth engaged; each named where two are.
+
+    Sheet that is sawn ('saw') once it has been bent to a wall is held and turned as a tube is.
+    """
+    if work.kind not in ("saw", "cut"):
+        return ""
+    sentences = []
+    for stock in stocks:
+        form = "tube" if stock.form == "sheet" and work.kind == "saw" else stock.form
+        pick = blade_for(stock.thickness.value, form=form)
+        start = f"For the {stock.label}, blade" if len(stocks) > 1 else "Blade"
+        sentences.append(f"{start} {pick.name}: {pick.why}")
+    return " ".join(sentences)
 
 
 def _metals(plan: Plan) -> tuple[Caution, ...]:
