@@ -56,7 +56,8 @@ def test_the_quantities_are_the_shapes(
     assert value(made, "template_length") == pytest.approx(flat.width, rel=1e-9)
     assert value(made, "template_height") == pytest.approx(height, rel=1e-9)
     assert value(made, "long_side") == pytest.approx(band.high(0), rel=1e-9)
-    assert value(made, "short_side") == pytest.approx(band.high(math.pi), rel=1e-9)
+    filed = wall * math.tan(lean) if cut == "square" else 0
+    assert value(made, "short_side") == pytest.approx(band.high(math.pi) - filed, rel=1e-9)
     for turn in (0, 30, 60, 90, 120, 150, 180):
         above = band.high(math.radians(turn)) - band.high(math.pi) + 15
         assert value(made, f"ordinate_{turn}") == pytest.approx(above, rel=1e-9), turn
@@ -136,13 +137,27 @@ def test_the_weight_is_the_bodies(cut: str, pieces: int) -> None:
             assert solid.body.mesh().volume == pytest.approx(solid.body.volume, rel=2e-3)
 
 
-def test_length_to_the_long_or_the_short_side() -> None:
-    rise = 10 * math.tan(math.radians(30))
-    long, short = plan(length_to="long-side"), plan(length_to="short-side")
-    assert value(long, "axis_length") == pytest.approx(60 - rise)
-    assert value(short, "axis_length") == pytest.approx(60 + rise)
-    assert value(long, "long_side") == pytest.approx(60)
-    assert value(short, "short_side") == pytest.approx(60)
+@pytest.mark.parametrize(("cut", "at"), [("bevelled", 10), ("square", 9.2), ("unfiled", 9.2)])
+def test_length_to_the_long_or_the_short_side(cut: str, at: float) -> None:
+    """Finished, outside: a square edge is nowhere higher than the inside's line, at 9.2."""
+    long, short = (plan(length_to=f"{side}-side", cut=cut) for side in ("long", "short"))
+    slope = math.tan(math.radians(30))
+    assert value(long, "axis_length") == pytest.approx(60 - at * slope)
+    assert value(short, "axis_length") == pytest.approx(60 + 10 * slope)
+    for made, side in ((long, "long_side"), (short, "short_side")):
+        assert value(made, side) == pytest.approx(60)
+        # The same on the body: its outer rails, from the square end to the cut.
+        heights = {round(x, 6): z for x, _, z in rails(made.parts[0].solids[0].body)[1]}
+        turned = {round(x, 6): z for x, _, z in rails(made.parts[0].solids[0].body)[0]}
+        x = 10.0 if side == "long_side" else -10.0
+        assert heights[x] - turned[x] == pytest.approx(60)
+
+
+@pytest.mark.parametrize("cut", sorted(CUTS))
+def test_the_mouth_is_measured_on_the_finished_edge(cut: str) -> None:
+    made = plan(cut=cut)
+    apart = value(made, "long_side") - value(made, "short_side")
+    assert value(made, "mouth_length") == pytest.approx(math.hypot(20, apart), rel=1e-9)
 
 
 def test_a_short_leg_takes_less_paper() -> None:

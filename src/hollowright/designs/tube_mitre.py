@@ -42,7 +42,7 @@ FIELDS = (
     ),
     Field(
         "sizes.length_to", "length_to", "choice", "length measured",
-        "along the axis, or along the outside on the long or the short side",
+        "along the axis, or along the finished outside on the long or the short side",
         "axis", default="axis", choices=FROM,
     ),
     Field(
@@ -63,7 +63,7 @@ def build(b: Brief) -> Piece:
     _fields_go_together(b, count)
     m = _mitre(b, count)
     kinds = _kinds(b, m, count)
-    short = mitre.short_side(kinds[0].axis, m.down, 1)
+    short = mitre.short_side(kinds[0].axis, m.outer_rise, 1)
     asked = (b.length, *((b.last_length,) if b.has("last_length") else ()))
     lengths = dict.fromkeys((*asked, *(kind.axis for kind in kinds)))
     round_it = mitre.joint_length(b.tube_outside_diameter, b.tube_wall, m.angle)
@@ -74,7 +74,7 @@ def build(b: Brief) -> Piece:
         quantities=by_id(
             b.tube_outside_diameter, b.tube_wall, *m.shown, *lengths,
             *(kind.long for kind in kinds), short,
-            mitre.mouth_length(b.tube_outside_diameter, m.angle), round_it, *shown,
+            _mouth(b, m), round_it, *shown,
         ),
         stocks=(bar_stock(b, "tube", "tube", "tube", cuts=count),),
         parts=_parts(b, m, kinds, count),
@@ -191,8 +191,16 @@ def _on_axis(b: Brief, m: Mitre, name: str, id: str, label: str) -> Quantity:
     asked, way = b.quantity(name), b.word("length_to")
     if way == "axis":
         return asked
-    law = mitre.axis_from_long if way == "long-side" else mitre.axis_from_short
-    return law(asked, m.outer_rise).named(id, label)
+    if way == "long-side":
+        return mitre.axis_from_long(asked, m.up).named(id, label)
+    return mitre.axis_from_short(asked, m.outer_rise).named(id, label)
+
+
+def _mouth(b: Brief, m: Mitre) -> Quantity:
+    """Long diameter of the finished mouth, outside [mm]."""
+    if b.word("cut") == "bevelled":
+        return mitre.mouth_length(b.tube_outside_diameter, m.angle)
+    return mitre.square_mouth_length(b.tube_outside_diameter, m.up, m.outer_rise)
 
 
 def _parts(b: Brief, m: Mitre, kinds: Sequence[Kind], count: int) -> tuple[Part, ...]:
@@ -319,7 +327,9 @@ cut = "square"
     {
         "turn": 45.0,
         "rise": 25.4 * (0.25 - 0.0315) * 0.41421356,
-        "axis_length": 25.4 * (2.1875 - 0.25 * 0.41421356),
+        "axis_length": 25.4 * (2.1875 - 0.2185 * 0.41421356),
+        "long_side": 25.4 * 2.1875,
+        "mouth_length": 25.4 * math.sqrt(0.5**2 + (0.4685 * 0.41421356) ** 2),
         "template_length": math.pi * (12.7 + 0.1),
     },
     "plane geometry, worked by hand: tan 22.5 degrees 0.41421356",

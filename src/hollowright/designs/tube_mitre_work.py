@@ -121,8 +121,8 @@ def _cut(cut: str) -> tuple[Work, ...]:
             "fit",
             "Try the mitre on a flat",
             "Stand the cut on a flat plate against a light: no light may pass, and the tube must "
-            "lean {angle} out of upright. The mouth measures {mouth_length} along its long "
-            "diameter.",
+            "lean {angle} out of upright. The mouth measures {mouth_length} outside, from the long "
+            "side to the short.",
             marks=("angle", "mouth_length"),
             after=("cut_mitre",),
         ),

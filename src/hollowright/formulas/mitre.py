@@ -6,7 +6,7 @@ from typing import Any
 
 from hollowright.formulas.outline import elliptic_e
 from hollowright.quantity import formula
-from hollowright.quantity.maths import cos, degree, pi, sin, tan
+from hollowright.quantity.maths import cos, degree, pi, sin, sqrt, tan
 
 
 @formula(
@@ -195,11 +195,11 @@ def short_side(length: Any, fall: Any, ends: Any) -> Any:
 
 @formula("axis_length", "mm", "length along the axis")
 def axis_from_long(long: Any, rise: Any) -> Any:
-    """Length along the axis of a tube with one mitre [mm], from its long side outside.
+    """Length along the axis of a tube with one mitre [mm], from its finished long side outside.
 
     axis length = long - rise
 
-    long: the long side outside [mm]; rise: of the cut there [mm].
+    long: the long side outside [mm]; rise: of the edge there, cut square the inside's [mm].
     Source: plane geometry.
 
     >>> round(axis_from_long(54, 5.774), 3)
@@ -210,7 +210,7 @@ def axis_from_long(long: Any, rise: Any) -> Any:
 
 @formula("axis_length", "mm", "length along the axis")
 def axis_from_short(short: Any, rise: Any) -> Any:
-    """Length along the axis of a tube with one mitre [mm], from its short side outside.
+    """Length along the axis of a tube with one mitre [mm], from its finished short side outside.
 
     axis length = short + rise
 
@@ -252,10 +252,10 @@ def joint_length(outside: Any, wall: Any, angle: Any) -> Any:
     return 2 * (outside - wall) / cos(angle * degree) * elliptic_e(sin(angle * degree) ** 2)
 
 
-@formula("mouth_length", "mm", "long diameter of the cut", slips={"the diameter itself taken":
+@formula("mouth_length", "mm", "long diameter of the mouth", slips={"the diameter itself taken":
          lambda d, a: d, "multiplied by the cosine": lambda d, a: d * cos(a * degree)})  # fmt: skip
 def mouth_length(outside: Any, angle: Any) -> Any:
-    """Long diameter of the cut, outside [mm]; the short one is the tube's own.
+    """Long diameter of a bevelled mouth, outside [mm]; the short one is the tube's own.
 
     mouth length = outside / cos(angle x degree)
 
@@ -266,6 +266,28 @@ def mouth_length(outside: Any, angle: Any) -> Any:
     23.094
     """
     return outside / cos(angle * degree)
+
+
+@formula("mouth_length", "mm", "long diameter of the mouth", slips={
+    "the diameter itself taken": lambda d, up, down: d,
+    "the outside's rise taken for the long side's": lambda d, up, down: sqrt(
+        d * d + 4 * down * down
+    ),
+    "the line's rise taken on both sides": lambda d, up, down: sqrt(d * d + 4 * up * up),
+})  # fmt: skip
+def square_mouth_length(outside: Any, up: Any, down: Any) -> Any:
+    """From the short to the long side of a mouth whose edge is cut square, outside [mm].
+
+    mouth length = sqrt(outside^2 + (up + down)^2)
+
+    outside: diameter [mm]; up: rise of the edge on the long side, where the outside stays on the
+    line of the inside; down: fall of the outside on the short side, which lies on the plane [mm].
+    Source: Pythagoras in the plane of both sides.
+
+    >>> round(square_mouth_length(20, 5.312, 5.774), 3)
+    22.867
+    """
+    return sqrt(outside * outside + (up + down) * (up + down))
 
 
 @formula("proud", "mm", "wall that stands past the cut")
