@@ -449,3 +449,15 @@ def test_an_odd_number_of_gores_makes_no_halves(gores: str, odd: bool) -> None:
     assert ("No two halves of an odd number lie flat" in work["join"]) is odd
     if odd:
         assert f"Bind {int(gores) - 1} of them" in work["halves"]
+
+
+def test_a_file_without_its_unit_is_asked_about_and_may_be_told() -> None:
+    bare = '<svg xmlns="http://www.w3.org/2000/svg"><path d="M0 150 H60 L75 60"/></svg>'
+    taken = plan(curve=bare)
+    assert value(taken, "height") == pytest.approx(90 * 25.4 / 96)
+    (asked,) = [c for c in taken.cautions if c.id == "drawing_unit"]
+    assert "1/96 in" in asked.text
+    assert "39.69 by 23.81 mm" in asked.text
+    told = plan(curve=bare, curve_unit="mm")
+    assert value(told, "height") == pytest.approx(90)
+    assert all(c.id != "drawing_unit" for c in told.cautions)

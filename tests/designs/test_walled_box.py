@@ -530,3 +530,13 @@ def test_a_cap_s_top_is_soldered_to_its_own_wall() -> None:
     assert joint.length.value > plan.quantities["wall_length"].value
     assert "hard solder" in told(plan, "solder_top")
     assert "yellow ochre" in told(plan, "solder_top")
+
+
+def test_a_drawing_without_its_unit_is_asked_about() -> None:
+    bare = '<svg xmlns="http://www.w3.org/2000/svg"><path d="M4 20 H204 V140 H4 Z"/></svg>'
+    texts = {c.id: c.text for c in plan_of({"shape": "path", "file": bare}).cautions}
+    assert "1 px taken as 1/96 in" in texts["drawing_unit"]
+    assert "52.92 by 31.75 mm" in texts["drawing_unit"]
+    told = plan_of({"shape": "path", "file": bare, "unit": "mm"}).cautions
+    assert all(c.id != "drawing_unit" for c in told)
+    assert all(c.id != "drawing_unit" for c in plan_of(LEAF).cautions)

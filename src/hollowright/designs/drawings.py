@@ -6,7 +6,8 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Literal
 
-from hollowright.errors import InputError, shown
+from hollowright.errors import Caution, InputError, shown
+from hollowright.units import format_number
 
 Files = Callable[[str, str], bytes]
 """Gives the bytes of a file: its name, and the field it stands in for the error."""
@@ -47,3 +48,16 @@ def read_drawing(given: object, field: str, files: Files) -> Drawing:
             field, f"{shown(text)} is neither an SVG nor a DXF file.", "Write leaf.svg, say."
         )
     return Drawing(files(text, field), "svg" if ending == "svg" else "dxf")
+
+
+def unit_taken(unit: str, width: float, height: float, about: str) -> tuple[Caution, ...]:
+    """A caution where the file doesn't say its unit, so that it was taken for granted.
+
+    unit: in words, as the file was read; width, height: what it draws comes to [mm]; about: the
+    field's name.
+    """
+    if "taken as" not in unit:
+        return ()
+    comes = f"{format_number(width)} by {format_number(height)} mm"
+    text = f"The drawing was read so: {unit}. It comes to {comes} over all: is that so?"
+    return (Caution("drawing_unit", text, "reading", about),)

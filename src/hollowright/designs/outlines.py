@@ -5,6 +5,7 @@ from __future__ import annotations
 from functools import lru_cache
 
 from hollowright.designs.brief import Brief
+from hollowright.designs.drawings import unit_taken
 from hollowright.designs.fields import Field
 from hollowright.designs.forms import Form, circle, drawn_form, oval, polygon, rectangle
 from hollowright.errors import Caution, InputError
@@ -131,6 +132,7 @@ def _path(b: Brief) -> Form:
             "Say its unit or its scale: a box is 3 to 600 mm.",
         )
     low_x, low_y, high_x, high_y = read.outline.bounds
+    b.cautions += unit_taken(read.unit, high_x - low_x, high_y - low_y, "outline_file")
     moved = read.outline.run_anticlockwise().moved(-(low_x + high_x) / 2, -(low_y + high_y) / 2)
     if read.notes:
         text = f"In the drawing: {', '.join(read.notes)}."

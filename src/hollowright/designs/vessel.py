@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from hollowright.designs import vessel_cones, vessel_gores, vessel_raised
+from hollowright.designs import outlines, vessel_cones, vessel_gores, vessel_raised
 from hollowright.designs.brief import Brief
+from hollowright.designs.drawings import unit_taken
 from hollowright.designs.fields import Design, Example, Field
 from hollowright.designs.stocks import sheet_fields, sheet_stock
 from hollowright.designs.vessel_form import Form, Made
@@ -44,6 +45,10 @@ FIELDS = (
         "sizes.curve", "curve", "drawing", "profile from a file",
         "instead of points: an SVG or DXF line from the axis to the mouth, the outside's right "
         "half", "cup.svg",
+    ),
+    Field(
+        "sizes.curve_unit", "curve_unit", "choice", "unit of the file", "left out: as it says",
+        "mm", choices=outlines.UNITS,
     ),
     Field(
         "sizes.gores", "gores", "count", "number of gores", "more bend easier; fewer seams", "8",
@@ -144,14 +149,23 @@ def _profile(b: Brief, field: str) -> Profile:
             return (from_points if b.word("between") == "straight" else through)(
                 b.points("profile")
             )
-        from hollowright.shapes.profile_file import read_profile
-
-        drawing = b.drawing("curve")
-        return from_curves(read_profile(drawing.data, drawing.kind).curves)
+        return _from_file(b)
     except FileRefused as fault:
         raise b.refuse(field, fault.problem, fault.remedy) from None
     except ValueError as fault:
         raise b.refuse(field, f"{fault}.", remedy) from None
+
+
+def _from_file(b: Brief) -> Profile:
+    """The profile that a file draws; asks where its unit was taken for granted."""
+    from hollowright.shapes.profile_file import read_profile
+
+    drawing = b.drawing("curve")
+    unit = b.word("curve_unit") if b.has("curve_unit") else None
+    read = read_profile(drawing.data, drawing.kind, unit)
+    profile = from_curves(read.curves)
+    b.cautions += unit_taken(read.unit, 2 * profile.widest, profile.height, "curve")
+    return profile
 
 
 def _told(id: str, label: str, value: float, how: str) -> Quantity:
