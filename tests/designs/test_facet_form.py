@@ -254,6 +254,16 @@ def test_an_opening_that_leans_outwards_is_told_without_a_sign() -> None:
     assert "bevel_base" not in next(s.marks for s in made.steps if s.id == "bevel_plates")
 
 
+@pytest.mark.parametrize(
+    ("across", "top", "told"), [(41.7, 63.1, "outwards"), (63.1, 41.7, "inwards")]
+)
+def test_walls_lean_by_words_and_not_by_a_sign(across: float, top: float, told: str) -> None:
+    made = plan(kind="frustum", sides=7, across_flats=across, top_across_flats=top, height=29.3,
+                way="plates")  # fmt: skip
+    assert f"from square, {told}" in words(made, "cut_plates")
+    assert " -" not in words(made, "cut_plates")
+
+
 FLAT = {"kind": "pyramid", "sides": 17, "across_flats": 37.4, "height": 2.591, "vent": 3.928}
 
 

@@ -91,6 +91,11 @@ def test_an_eased_inside_isn_t_called_the_size_s_own() -> None:
     assert "ISO 54: read it" in plan(PLAIN, size="ISO 54", width="4.7 mm").steps[0].text
 
 
+def test_half_round_wire_is_read_both_ways() -> None:
+    assert "wire across its flat and over it" in plan(WIRE).steps[0].text
+    assert "metal's thickness" in plan(DOMED).steps[0].text
+
+
 def test_half_round_wire_has_no_flat_edges_to_rub() -> None:
     last = {which: plan(which).steps[-1].text for which in (PLAIN, DOMED, WIRE)}
     assert "flat" in last[PLAIN]
@@ -237,6 +242,7 @@ def test_wire_that_is_not_half_round_is_refused() -> None:
         ("blank_length", "56.83", "3 taken for pi"),
         ("blank_length", "57.28", "half the thickness added"),
         ("inside_diameter", "17.93", "half a size too many"),
+        ("inside_diameter", "17.32", "a quarter of a size too few"),
         ("inside_diameter", "15.08", "the size read as Japanese"),
         ("outside_diameter", "18.94", "the thickness added once"),
     ],

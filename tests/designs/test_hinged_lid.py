@@ -88,3 +88,26 @@ def test_what_cannot_carry_a_hinge_is_refused(changes, field, told):
     with pytest.raises(InputError, match=told) as fault:
         planned(**changes)
     assert fault.value.field.startswith(field)
+
+
+def text(plan, id):
+    return next(step.text for step in plan.steps if step.id == id)
+
+
+def test_the_rims_meet_because_a_notch_is_sawn_first():
+    """Its depth at the inner face, by Pythagoras: from the pin's middle to the tube's skin."""
+    plan = planned()
+    deep = math.sqrt((3.045 / 2) ** 2 - 0.915**2)
+    told = text(plan, "file_seats")
+    assert f"saw a notch of that width and {deep:.2f} mm deep into each" in told
+    assert "without the wall's seam" in told
+    assert "box's outer ones" in told
+    assert "where the pin goes in" in told
+
+
+def test_a_box_s_knuckles_are_held_by_easy_solder_and_called_by_their_walls():
+    plan = planned()
+    for id in ("tack", "solder_leaves"):
+        assert "easy solder, the hard seams near it painted" in text(plan, id)
+    for step in plan.steps:
+        assert "outer leaf" not in step.text

@@ -175,6 +175,13 @@ def test_the_steps_say_where_the_pin_lies() -> None:
         assert f"level with the {words}" in text(made, "string")
 
 
+def test_leaves_by_themselves_have_no_notch_and_take_hard_solder() -> None:
+    made = plan(level="face")
+    assert "notch" not in text(made, "file_seats")
+    for id in ("tack", "solder_leaves"):
+        assert "hard solder" in text(made, id)
+
+
 def test_the_heads_have_a_countersink_to_hold_in() -> None:
     made = plan()
     assert "countersink the bore at both ends" in text(made, "run_in")

@@ -119,3 +119,29 @@ def test_slips_are_found(id: str, figure: str, slip: str) -> None:
     answer = check(plan(), id, figure)
     assert not answer.agrees
     assert slip in " ".join(each.text for each in answer.slips)
+
+
+def text(made: Plan, id: str) -> str:
+    return next(step.text for step in made.steps if step.id == id)
+
+
+def test_a_sloping_stone_s_ledge_is_cut_to_it_before_it_is_set() -> None:
+    for base in ("open", "plate"):
+        order = [step.id for step in plan(base=base).steps]
+        heat = max(i for i, step in enumerate(plan(base=base).steps) if step.kind == "solder")
+        assert heat < order.index("bearing") < order.index("set")
+    assert "1.15 mm under the setting's upper edge" in text(plan(), "bearing")
+
+
+def test_a_cabochon_has_no_depth_and_no_bearing() -> None:
+    made = plan(ROUND)
+    assert "bearing" not in {step.id for step in made.steps}
+    assert "0.00 mm" not in text(made, "measure")
+    assert "3.40 mm under the girdle" in text(plan(), "measure")
+
+
+def test_later_heats_have_their_guards_and_the_hole_its_size() -> None:
+    made = plan(ROUND)
+    for id in ("seat", "base"):
+        assert "yellow ochre" in text(made, id)
+    assert "drill 1.50 mm (0.059 in) through its middle" in text(made, "base")

@@ -9,6 +9,7 @@ from hollowright.designs.facet_form_folds import Folded
 from hollowright.designs.facet_form_kinds import EdgeKind, Sized
 from hollowright.designs.facet_form_plates import lean_text
 from hollowright.piece import Work
+from hollowright.units import format_number
 
 
 def facet_work(form: Sized, fold: Folded | None, vented: bool) -> tuple[Work, ...]:
@@ -207,20 +208,27 @@ def _cut_plates(form: Sized) -> Work:
         f"{{{kind.sizes['width'].id}}} over all"
         for kind in form.faces
     )
-    mitre = " A wall's ends lean {wall_mitre} from square." if _leans(form) else ""
+    mitre = _mitre(form)
     return Work(
         "cut_plates", "cut", "Cut the plates",
         f"Lay out by the true-size prints: {told}.{mitre} Equal plates are clamped together and "
         "filed to one line: that they are equal matters more than the number.",
         marks=tuple(
             dict.fromkeys(size.id for kind in form.faces for size in kind.sizes.values())
-        ) + (("wall_mitre",) if _leans(form) else ()),
+        ) + (("wall_mitre",) if "{wall_mitre}" in mitre else ()),
         after=("measure",), about=("sheet",),
     )  # fmt: skip
 
 
-def _leans(form: Sized) -> bool:
-    return any(quantity.id == "wall_mitre" for quantity in form.listed)
+def _mitre(form: Sized) -> str:
+    """How a wall's ends lean; the number is under 0 where the form widens upwards."""
+    lean = next((each for each in form.listed if each.id == "wall_mitre"), None)
+    if lean is None:
+        return ""
+    if lean.value < 0:
+        angle = format_number(-lean.value)
+        return f" A wall's ends lean {angle}° from square, outwards: it is wider above."
+    return " A wall's ends lean {wall_mitre} from square, inwards: it is narrower above."
 
 
 def _bevel_plates(form: Sized, after: str) -> Work:

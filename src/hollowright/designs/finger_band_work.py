@@ -4,12 +4,14 @@ from __future__ import annotations
 
 from hollowright.piece import Work
 
+WIRE = "the wire across its flat and over it"
 
-def _size(said: str) -> Work:
+
+def _size(said: str, metal: str = "the metal's thickness") -> Work:
     return Work(
         "size", "measure", "Settle the size, measure the metal",
         "Try the size with sizing rings as wide as the band, at a warm time of day; a wide band "
-        "wants a looser one. Read the metal's thickness at three places. The inside is to be "
+        f"wants a looser one. Read {metal} at three places. The inside is to be "
         f"{{planned_inside_diameter}} across, {said}: read it off a mandrel only where the ring's "
         "own edge sits on it, since a mandrel is tapered.",
     )  # fmt: skip
@@ -49,7 +51,7 @@ KNIFE = (
 def one_strip(kind: str, said: str, eased: bool, mend: str) -> tuple[Work, ...]:
     """Every step of a band of one strip: plain, domed or half-round; said: its size in words."""
     return (
-        _size(said),
+        _size(said, WIRE) if kind == "half-round" else _size(said),
         _cut(kind, eased),
         _bend(kind),
         Work(

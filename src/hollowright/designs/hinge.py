@@ -96,12 +96,13 @@ class _Row:
 
 def hinge(
     b: Brief, width: Quantity, thickness: Quantity, outer: Leaf, inner: Leaf, place: Place,
-    after: tuple[str, ...] = (), level: str = "",
+    after: tuple[str, ...] = (), level: str = "", in_rims: bool = False,
 ) -> Hinge:  # fmt: skip
     """A hinge of a width [mm] on two leaves of a thickness [mm], its pin along `place`.
 
     after: the work that must be done before the seats are filed. level: 'middle' or 'face', where
-    the design doesn't ask. Refused with the field's name where it can't be.
+    the design doesn't ask. in_rims: the leaves are walls whose rims meet. Refused with the field's
+    name where it can't be.
     """
     complete(b)
     outside, pin = b.hinge_tube_outside_diameter, b.hinge_pin_diameter
@@ -122,7 +123,8 @@ def hinge(
         *(q for name, q in seat.items() if name != "seat_section"),
         *(joint.length for joint in joints),
     )  # fmt: skip
-    work = hinge_work((outer, inner), [int(each.value) for each in row.counts], after, level)
+    counts = [int(each.value) for each in row.counts]
+    work = hinge_work((outer, inner), counts, after, level, in_rims)
     return Hinge(
         quantities=tuple({q.id: q for q in listed if q.id not in same or q is width}.values()),
         stocks=(

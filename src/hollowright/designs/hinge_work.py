@@ -9,16 +9,29 @@ from hollowright.piece import Work
 
 
 def hinge_work(
-    leaves: tuple[Leaf, Leaf], counts: Sequence[int], after: tuple[str, ...], level: str
-) -> tuple[Work, ...]:
+    leaves: tuple[Leaf, Leaf], counts: Sequence[int], after: tuple[str, ...], level: str,
+    in_rims: bool,
+) -> tuple[Work, ...]:  # fmt: skip
     """Every step; counts: knuckles of the outer and of the inner leaf; after: before the seats.
 
-    level: the pin's, with the leaves' 'middle' or 'face'.
+    level: the pin's, with the leaves' 'middle' or 'face'. in_rims: the leaves are walls whose rims
+    meet and that are soldered already.
     """
-    return (*_knuckles(*counts), *_set(*leaves, after, level), *_solder(*leaves), _rivet())
+    return (
+        *_knuckles(leaves, counts),
+        *_set(*leaves, after, level, in_rims),
+        *_solder(*leaves, EASY if in_rims else HARD),
+        _rivet(),
+    )
 
 
-def _knuckles(outer: int, inner: int) -> tuple[Work, ...]:
+HARD = "hard solder"
+EASY = "easy solder, the hard seams near it painted with yellow ochre"
+"""Which solder holds the knuckles: on leaves by themselves, and on walls that have seams."""
+
+
+def _knuckles(leaves: tuple[Leaf, Leaf], counts: Sequence[int]) -> tuple[Work, ...]:
+    outer, inner = leaves
     return (
         Work(
             "try_pin", "measure", "Try the pin in the tube",
@@ -30,15 +43,15 @@ def _knuckles(outer: int, inner: int) -> tuple[Work, ...]:
         Work(
             "saw_knuckles", "saw", "Saw the knuckles",
             "Saw them in a tube-cutting jig, the saw's blade in its slot and the stop set, a "
-            f"little long: {outer} of {{outer_knuckle_cut_length}} for the outer leaf, "
-            f"which holds both ends, {inner} of {{inner_knuckle_cut_length}} for the inner one.",
+            f"little long: {counts[0]} of {{outer_knuckle_cut_length}} for {outer.name}, which "
+            f"holds both ends, {counts[1]} of {{inner_knuckle_cut_length}} for {inner.name}.",
             marks=("outer_knuckle_cut_length", "inner_knuckle_cut_length"), after=("try_pin",),
             about=("hinge_tube",),
         ),
         Work(
             "true_knuckles", "true", "True the knuckles in the jig",
             "File both ends of each flush with the jig's hardened face, square to the tube, to "
-            "{knuckle_length} for the outer leaf and {inner_knuckle_length} for the inner one. "
+            f"{{knuckle_length}} for {outer.name} and {{inner_knuckle_length}} for {inner.name}. "
             "Deburr inside with a scraper; don't round the outside. On the pin, pushed together, "
             "no light shows between two. With gaps of {knuckle_gap} they make a row of "
             "{knuckle_row}.",
@@ -64,36 +77,55 @@ HOLLOW = {
 """Where in the edge the groove is filed."""
 
 
-def _set(outer: Leaf, inner: Leaf, after: tuple[str, ...], level: str) -> tuple[Work, ...]:
+NOTCH = (
+    "Mark the hinge's {hinge_width} in the middle of a longest straight side, one without the "
+    "wall's seam, on both rims at once. The rims are to meet: saw a notch of that width and "
+    "{seat_lip} deep into each. "
+)
+"""What walls need before their seats: their rims would be held apart by the knuckles."""
+
+WAY_IN = (
+    " Where the side goes on beyond the hinge, file the outer corner of both rims away to a "
+    "quarter-round of half the pin's thickness: from one end of the notch to the side's end, where "
+    "the pin goes in, and for {pin_end} beyond the other, for its head."
+)
+"""How the pin comes past the walls, whose outer face lies level with its middle."""
+
+
+def _set(
+    outer: Leaf, inner: Leaf, after: tuple[str, ...], level: str, in_rims: bool
+) -> tuple[Work, ...]:
+    edge = "the notch" if in_rims else "the edge"
     return (
         Work(
             "file_seats", "file", "File the seats",
-            f"With a round file of the tube's diameter file a groove along the edge of "
-            f"{outer.name} and of {inner.name}, {{seat_depth}} deep, {{seat_width}} wide round its "
-            "hollow, until a length of the tube lies in it without rocking and no light comes "
-            "through. Both edges together, if they can be clamped so, keep the pin straight. "
-            f"{HOLLOW[level]} The edge then stands {{seat_lip}} from the pin's middle.",
+            f"{NOTCH if in_rims else ''}With a round file of the tube's diameter file a groove "
+            f"along {edge} of {outer.name} and of {inner.name}, {{seat_depth}} deep, "
+            "{seat_width} wide round its hollow, until a length of the tube lies in it without "
+            "rocking and no light comes through. Both edges together, if they can be clamped so, "
+            f"keep the pin straight. {HOLLOW[level]} The edge then stands {{seat_lip}} from the "
+            f"pin's middle.{WAY_IN if in_rims else ''}",
             marks=("seat_depth", "seat_lip"), after=(*after, "true_knuckles"),
         ),
         Work(
             "string", "fit", "String the knuckles on a dummy pin",
             "Thread them in turn on a pin of steel, blackened, or of graphite: solder doesn't take "
-            "on either. Outer leaf's first and last. Between two put a shim of mica or steel foil "
-            "of {knuckle_gap}, and touch every end face with yellow ochre or graphite, dry, so "
-            "that no solder creeps in. Lay the string in the seats, bind it with wire, check that "
-            f"the pin is straight and level with {LEVEL[level]}.",
+            f"on either. Those of {outer.name} come first and last. Between two put a shim of mica "
+            "or steel foil of {knuckle_gap}, and touch every end face with yellow ochre or "
+            "graphite, dry, so that no solder creeps in. Lay the string in the seats, bind it with "
+            f"wire, check that the pin is straight and level with {LEVEL[level]}.",
             after=("file_seats",),
         ),
     )  # fmt: skip
 
 
-def _solder(outer: Leaf, inner: Leaf) -> tuple[Work, ...]:
+def _solder(outer: Leaf, inner: Leaf, grade: str) -> tuple[Work, ...]:
     return (
         Work(
-            "tack", "solder", "Tack alternate knuckles",
-            f"One tiny piece of solder at the middle of each knuckle, from inside, well away from "
-            f"its ends: the outer leaf's to {outer.name}, the inner leaf's to {inner.name}. Flux "
-            "only there. Heat the leaves, not the tube, and stop when the pieces have flowed.",
+            "tack", "solder", "Tack the knuckles in turn",
+            f"Take {grade}: one tiny piece at the middle of each knuckle, from inside, well away "
+            f"from its ends, one knuckle to {outer.name}, the next to {inner.name}. Flux only "
+            "there. Heat the leaves, not the tube, and stop when the pieces have flowed.",
             after=("string",), cautions=("open_end",),
         ),
         Work(
@@ -107,8 +139,8 @@ def _solder(outer: Leaf, inner: Leaf) -> tuple[Work, ...]:
             "solder_leaves", "solder", "Solder each leaf apart",
             f"Take the leaves off each other. Solder the knuckles to {outer.name} along their "
             f"whole length ({{outer_held}} in all), then those to {inner.name} ({{inner_held}}), "
-            "each leaf by itself, so that nothing can run from one into the other. Little solder: "
-            "what runs round the tube's end shuts the hinge.",
+            f"each leaf by itself, with {grade}, so that nothing can run from one into the other. "
+            "Little solder: what runs round the tube's end shuts the hinge.",
             after=("check_tacks",), cautions=("open_end",),
         ),
         Work(

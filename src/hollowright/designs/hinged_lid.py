@@ -43,7 +43,7 @@ def hinged_lid(b: Brief, host: Host) -> Lid:
     hinge.complete(b)
     side = _longest(b, host.form)
     place = _place(b, side, host.rim)
-    made = hinge.hinge(b, b.hinge_width, host.thickness, BODY, LID, place, AFTER, "face")
+    made = hinge.hinge(b, b.hinge_width, host.thickness, BODY, LID, place, AFTER, "face", True)
     if made.row.value > side.length:
         raise b.refuse(
             "hinge_width",

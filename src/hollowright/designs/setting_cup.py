@@ -96,13 +96,13 @@ def build(b: Brief) -> Piece:
         design="setting-cup",
         quantities=by_id(
             *_across(b).values(), girdle, gap, thickness, length, seat_length, b.depth, b.room,
-            seat_width, b.over, width, ledge, *sizes, b.shop("cap_rim"),
+            seat_width, b.over, width, ledge, *sizes, b.shop("cap_rim"), b.shop("vent_hole"),
         ),
         stocks=(sheet_stock(b, "sheet", "sheet"),),
         parts=tuple(parts),
         joints=_joints(width, seat_width, length, seat_length, thickness, bool(foot)),
         fits=(),
-        work=_work(bool(foot)),
+        work=_work(bool(foot), b.depth.value > 0),
         cautions=tuple(b.cautions),
         changes=tuple(b.changes),
         inches=b.inches,
@@ -197,20 +197,33 @@ def _joints(
     return (*seams, under) if plate else seams
 
 
-def _work(plate: bool) -> tuple[Work, ...]:
-    """Every step, the stone last. Common practice, no source."""
+def _work(plate: bool, faceted: bool) -> tuple[Work, ...]:
+    """Every step, the stone last; faceted: it has a depth. Common practice, no source."""
+    depth = (
+        "its depth: {depth} under the girdle" if faceted else "look that its base is flat"
+    )  # fmt: skip
+    last = "bearing" if faceted else "base" if plate else "seat"
     base = Work(
         "base", "solder", "Solder it on its base",
-        "Cut the base {cap_rim} larger all round; drill its middle, to push the stone out again "
-        "and let water run off. Rub the setting's lower edge flat, set it on, and run easy solder "
-        "round from outside; saw the rest off and file it flush.",
+        "Cut the base {cap_rim} larger all round; drill {vent_hole} through its middle (less in a "
+        "tiny one), to push the stone out again and let water run off. Rub the setting's lower "
+        "edge flat, set it on, paint the seams that hold with yellow ochre, and run easy solder "
+        "round from outside, the flame on the base; saw the rest off and file it flush.",
         after=("seat",), about=("sheet",), cautions=("drill",),
+    )  # fmt: skip
+    bearing = Work(
+        "bearing", "file", "Cut the ledge to the stone",
+        "A stone that slopes away under its girdle rides on the ledge's inner edge and stands too "
+        "high: as high as the ledge is wide, {ledge}, if it slopes by half a right angle. Cut the "
+        "ledge to the stone's slope with a burr or a scraper, all round, until the girdle comes "
+        "down to {over} under the setting's upper edge; try it often, held by wax.",
+        marks=("over",), after=("base" if plate else "seat",), cautions=("stone",),
     )  # fmt: skip
     return (
         Work(
             "measure", "measure", "Measure stone and sheet",
-            "Read the girdle across, an oval both ways, and its depth: {depth} under the girdle. "
-            "Stones are cut by hand: if it isn't a true oval, wrap a strip of paper round it and "
+            f"Read the girdle across, an oval both ways, and {depth}. Stones "
+            " are cut by hand: if it isn't a true oval, wrap a strip of paper round it and "
             "compare with {girdle}.",
         ),
         Work(
@@ -237,17 +250,19 @@ def _work(plate: bool) -> tuple[Work, ...]:
         Work(
             "seat", "solder", "Solder the seat in",
             "Push the seat in until {over} of the setting stand over it all round: the girdle "
-            "rests on a ledge of {ledge}. Medium solder, fed from below; keep the ledge clean.",
+            "rests on a ledge of {ledge}. Medium solder, fed from below; keep the ledge clean. "
+            "Paint both hard seams with yellow ochre first and keep the flame off them.",
             marks=("over",), after=("solder",), cautions=("stone",),
         ),
         *((base,) if plate else ()),
+        *((bearing,) if faceted else ()),
         Work(
             "set", "fit", "Set the stone when all else is done",
             "Solder the setting to its ring first, file, pickle, rinse and polish. Thin the upper "
             "edge with a file. Then set the stone level and press the edge over it: opposite "
             "points in turn, north, south, east, west, then between, and burnish it down. No flame "
             "and no pickle after that.",
-            after=("base" if plate else "seat",), cautions=("stone",),
+            after=(last,), cautions=("stone",),
         ),
     )  # fmt: skip
 

@@ -18,6 +18,12 @@ from hollowright.quantity.maths import pi
             first + (size - start + 0.5) * step
         ),
         "half a size too few": lambda first, size, start, step: first + (size - start - 0.5) * step,
+        "a quarter of a size too many": lambda first, size, start, step: (
+            first + (size - start + 0.25) * step
+        ),
+        "a quarter of a size too few": lambda first, size, start, step: (
+            first + (size - start - 0.25) * step
+        ),
         "the size read as American": lambda first, size, start, step: 11.63 + 0.8128 * size,
         "the size read as Japanese": lambda first, size, start, step: 13 + (size - 1) / 3,
         "the size read as Swiss": lambda first, size, start, step: (40 + size) / pi,
@@ -48,6 +54,12 @@ def diameter_by_size(first: Any, size: Any, start: Any, step: Any) -> Any:
             first + (size - start + 0.5) * step
         ),
         "half a size too few": lambda first, size, start, step: first + (size - start - 0.5) * step,
+        "a quarter of a size too many": lambda first, size, start, step: (
+            first + (size - start + 0.25) * step
+        ),
+        "a quarter of a size too few": lambda first, size, start, step: (
+            first + (size - start - 0.25) * step
+        ),
         "counted from the scale's own zero": lambda first, size, start, step: first + size * step,
         "a whole millimetre a size": lambda first, size, start, step: first + size - start,
     },
