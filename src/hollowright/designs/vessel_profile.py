@@ -93,10 +93,9 @@ class Profile:
         try:
             return parallel(self.drawn, depth)
         except ValueError:
-            import shapely
+            from hollowright.shapes.polygons import thinned
 
-            line = shapely.LineString(self.inside(depth))
-            return tuple(line.simplify(DRAWN, preserve_topology=False).coords)
+            return thinned(self.inside(depth), DRAWN)
 
     def uprights(self, least: float) -> tuple[tuple[float, float, float], ...]:
         """Radius, lower and upper height [mm] of every upright stretch of `least` or more."""

@@ -67,6 +67,11 @@ def _apart(solids: Sequence[Outline], hollows: Sequence[Outline]) -> None:
                 raise ValueError(f"a hole runs into another edge at x {x:.2f}, y {y:.2f}")
 
 
+def thinned(points: Sequence[Point], tolerance: float) -> tuple[Point, ...]:
+    """A line by fewer of its points, none left out that lies further off than this [mm]."""
+    return tuple(shapely.LineString(points).simplify(tolerance, preserve_topology=False).coords)
+
+
 def triangles(rings: Sequence[Sequence[Point]]) -> list[tuple[int, int, int]]:
     """A polygon with holes cut into triangles that are as stout as can be (constrained Delaunay).
 
