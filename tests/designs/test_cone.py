@@ -103,6 +103,59 @@ def test_the_quantities_are_the_shapes(
     assert blank.area == pytest.approx(flat.area, rel=1e-9)
 
 
+@pytest.mark.parametrize("top", [24, 40, 52])
+def test_a_slanting_edge_tells_how_high_it_stands(top: int) -> None:
+    """Where the outside line of the side meets the plane, by hand: two lines in one section."""
+    made = plan(0.8, base_diameter=40, top_diameter=top, height=60, cut_angle=25, cut_height=22)
+    for id, side in (("high_point", 1), ("low_point", -1)):
+        (height,) = values(made, id)
+        outside = 20 + (top - 40) / 2 * height / 60
+        assert height == pytest.approx(
+            22 + side * outside * math.tan(math.radians(25)), rel=1e-9
+        ), id
+    text = next(each for each in made.steps if each.id == "file_ends").text
+    assert f"{values(made, 'high_point')[0]:.2f} mm over the base" in text
+
+
+def test_a_cut_cone_that_widens_upwards_strikes_its_base_s_arc_too() -> None:
+    made = plan(
+        0.8, base_diameter=30, top_diameter=71.3, height=55, cut_angle=30, cut_height=30,
+        ends="square",
+    )  # fmt: skip
+    text = next(each for each in made.steps if each.id == "mark_out").text
+    for id in ("sector_outer_radius", "sector_inner_radius", "square_extra"):
+        assert f"{values(made, id)[0]:.2f} mm" in text, id
+
+
+def test_a_full_cone_has_one_arc_and_one_edge_to_file() -> None:
+    made = plan(0.8, base_diameter=40, top_diameter=0, height=60, ends="square")
+    words = {step.id: step.text for step in made.steps}
+    assert "longer arc" not in words["mark_out"]
+    assert "more at its wide end" in words["file_ends"]
+
+
+@pytest.mark.parametrize(
+    ("height", "count"), [(140.0, 1), (86.0, 1), (84.0, 2), (60.0, 2), (51.0, 3), (26.0, 4)]
+)
+def test_a_wide_sector_is_stepped_off_in_parts(height: float, count: int) -> None:
+    """Walked along the arc, always onwards, the dividers end at the sector's other edge."""
+    made = plan(0.6, base_diameter=60, top_diameter=0, height=height)
+    angle, outer = values(made, "sector_angle", "sector_outer_radius")
+    assert angle / count <= (120 if count == 1 else 90)
+    name = "sector_step" if count > 1 else "sector_chord"
+    (step,) = values(made, name)
+    place = 0.0
+    for _ in range(count):
+        place += 2 * math.asin(step / 2 / outer)  # each under half a turn: no other place
+    assert math.degrees(place) == pytest.approx(angle, rel=1e-9)
+    # A tenth of a millimetre too much on the dividers shifts the edge by no more than 0.2 mm each.
+    wrong = 2 * math.asin((step + 0.1) / 2 / outer) - 2 * math.asin(step / 2 / outer)
+    assert wrong * outer < 0.2
+    text = next(each for each in made.steps if each.id == "mark_out").text
+    assert (f"step it off {count} times" in text) == (count > 1)
+    assert f"set dividers to {step:.2f} mm" in text
+
+
 @settings(max_examples=40, deadline=None)
 @given(
     base=st.floats(20, 90),

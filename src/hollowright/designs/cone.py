@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from hollowright.designs.brief import Brief
 from hollowright.designs.cone_bodies import Form, bend_lines
-from hollowright.designs.cone_work import cone_work
+from hollowright.designs.cone_work import Way, cone_work
 from hollowright.designs.fields import Design, Example, Field
 from hollowright.designs.stocks import density, sheet_fields, sheet_stock
 from hollowright.errors import Caution
@@ -19,6 +19,9 @@ from hollowright.units import format_number
 
 FLATTEST = 345.0
 """A sector [deg] over this is nearly a disc: its seam's edges meet at the narrow end."""
+
+WIDE = 120.0
+"""A sector over this [deg] is stepped off along its arc in parts, not with one chord."""
 
 FAR = 600.0
 """Arcs of a larger radius [mm] are out of reach of dividers and trammel."""
@@ -87,7 +90,7 @@ def build(b: Brief) -> Piece:
         parts=(Part("cone", "cone", "sheet", blank, weight, 1, (solid,)),),
         joints=(Joint("seam", "seam of the cone", ("cone",), seam, b.sheet_thickness),),
         fits=(),
-        work=cone_work(blank.sizes, form.cut is not None, "square_extra" in sector),
+        work=cone_work(_way(form, blank, sector)),
         cautions=(*b.cautions, *_cautions(sector)),
         changes=tuple(b.changes),
         inches=b.inches,
@@ -186,7 +189,21 @@ def _sector(b: Brief, slant: Quantity, radii: Table) -> Table:
         inner = cone.less_extra(filed[1], extra).named(inner.id, inner.label)
     if inner.value < 0:
         inner = _at_apex(inner)
-    return by_id(angle, outer, inner, cone.chord(outer, angle), *extras)
+    return by_id(angle, outer, inner, *_steps(outer, angle), *extras)
+
+
+def _steps(outer: Quantity, angle: Quantity) -> tuple[Quantity, ...]:
+    """The chord of the longer arc; of a wide sector the steps too, none over a quarter of a turn.
+
+    A whole chord over WIDE degrees gains so little by each degree that it sets none off well.
+    """
+    chord = cone.chord(outer, angle)
+    if angle.value <= WIDE:
+        return (chord,)
+    count = math.ceil(angle.value / 90)
+    told = f"steps of the dividers = {count}, none over 90 degrees"
+    steps = exact("sector_steps", "steps of the dividers", "", count, "constant", "choice", told)
+    return (chord, steps, cone.step(outer, angle, steps))
 
 
 def _at_apex(inner: Quantity) -> Quantity:
@@ -202,9 +219,11 @@ def _sides(b: Brief, slant: Quantity, radii: Table) -> Table:
     taper = cone.taper(b.base_diameter, b.top_diameter, b.height)
     lean = cone.lean(b.cut_angle)
     sizes = (b.cut_height, radii["base"], lean, taper, slant, b.height)
+    upright = (b.cut_height, b.base_diameter, lean, taper)
     return by_id(
-        b.cut_angle, b.cut_height, taper, lean, cone.long_side(*sizes), cone.short_side(*sizes)
-    )
+        b.cut_angle, b.cut_height, taper, lean, cone.long_side(*sizes), cone.short_side(*sizes),
+        cone.high_point(*upright), cone.low_point(*upright),
+    )  # fmt: skip
 
 
 def _weight(b: Brief, slant: Quantity, radii: Table, insides: Table, sides: Table) -> Quantity:
@@ -253,6 +272,17 @@ def _blank(form: Form, slant: Quantity, sector: Table, sides: Table) -> Blank:
     marks = bend_lines(flat, length.value / 2)
     outline = rectangle(length.value, slant.value)
     return Blank("strip", outline, {"length": length, "width": slant}, closes=True, marks=marks)
+
+
+def _way(form: Form, blank: Blank, sector: Table) -> Way:
+    """What the steps depend on."""
+    return Way(
+        sector="sector_angle" in sector,
+        both="sector_inner_radius" in blank.sizes,
+        steps=int(sector["sector_steps"].value) if "sector_steps" in sector else 1,
+        cut=form.cut is not None,
+        square="square_extra" in sector,
+    )
 
 
 def _capacity(b: Brief, insides: Table) -> tuple[Quantity, ...]:

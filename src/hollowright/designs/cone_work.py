@@ -5,19 +5,33 @@ Common practice, no source. {names} are filled by the plan.
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from dataclasses import dataclass
 
 from hollowright.piece import Work
 
 
-def cone_work(sizes: Iterable[str], cut: bool, square: bool) -> tuple[Work, ...]:
-    """Every step, by the names of the blank's sizes; cut: slanting; square: edges cut square."""
-    sector = "sector_angle" in sizes
-    apex = "sector_inner_radius" not in sizes or "sector_outer_radius" not in sizes
-    return (*_blank(sector, apex, cut), *_bend(sector, cut), *_ends(cut, square))
+@dataclass(frozen=True)
+class Way:
+    """How a cone is made: what its steps depend on.
+
+    sector: a sector and not a cylinder's rectangle; both: it has an arc at either end; steps: of
+    the dividers along the longer arc, 1 for its chord; cut: slanting; square: edges cut square.
+    """
+
+    sector: bool
+    both: bool
+    steps: int
+    cut: bool
+    square: bool
 
 
-def _blank(sector: bool, apex: bool, cut: bool) -> tuple[Work, ...]:
+def cone_work(way: Way) -> tuple[Work, ...]:
+    """Every step at the bench."""
+    return (*_blank(way), *_bend(way.sector, way.cut), *_ends(way))
+
+
+def _blank(way: Way) -> tuple[Work, ...]:
+    marking = (_sector if way.sector else _rectangle)(way)
     return (
         Work(
             "measure",
@@ -31,9 +45,9 @@ def _blank(sector: bool, apex: bool, cut: bool) -> tuple[Work, ...]:
             "mark_out",
             "mark",
             "Mark out the blank",
-            f"{_marking(sector, apex, cut)} Or lay the true-size print on the sheet and prick it "
+            f"{marking}{_slanting(way)} Or lay the true-size print on the sheet and prick it "
             "through. Scribe the bending lines lightly, on the side that will be inside.",
-            marks=_marks(sector, apex, cut),
+            marks=_marks(way),
             after=("measure",),
         ),
         Work(
@@ -48,30 +62,50 @@ def _blank(sector: bool, apex: bool, cut: bool) -> tuple[Work, ...]:
     )
 
 
-def _marks(sector: bool, apex: bool, cut: bool) -> tuple[str, ...]:
-    sides = ("long_side", "short_side") if cut else ()
-    if not sector:
+def _marks(way: Way) -> tuple[str, ...]:
+    sides = ("long_side", "short_side") if way.cut else ()
+    if not way.sector:
         return ("blank_length", *(sides or ("slant",)))
-    radii = ("sector_outer_radius",) if apex else ("sector_outer_radius", "sector_inner_radius")
-    return (*radii, "sector_angle", "sector_chord", *sides)
+    radii = ("sector_outer_radius", "sector_inner_radius")[: 2 if way.both else 1]
+    return (*radii, "sector_angle", "sector_step" if way.steps > 1 else "sector_chord", *sides)
 
 
-def _marking(sector: bool, apex: bool, cut: bool) -> str:
-    slanting = (
+def _slanting(way: Way) -> str:
+    """How the slanting edge is set off; nothing for a square one."""
+    if not way.cut:
+        return ""
+    inside = ", {square_extra} inside the blank's edge" if way.square and way.sector else ""
+    return (
         " Set off {long_side} on the middle line and {short_side} on both seam edges, from the "
-        "base; the slanting edge runs between them as the print shows."
-        if cut
+        f"base{inside}; the slanting edge runs between them as the print shows."
+    )
+
+
+def _rectangle(way: Way) -> str:
+    width = "" if way.cut else " and {slant} wide"
+    return f"It is a rectangle, {{blank_length}} long{width}, its corners square."
+
+
+def _sector(way: Way) -> str:
+    strike = (
+        "two arcs, of {sector_outer_radius} and {sector_inner_radius}"
+        if way.both
+        else "one arc, of {sector_outer_radius}"
+    )
+    arc = "the longer arc" if way.both else "the arc"
+    stepped = (
+        f"{{sector_chord}} and set it off on {arc}"
+        if way.steps == 1
+        else f"{{sector_step}} and step it off {way.steps} times along {arc}, always onwards"
+    )
+    check = (
+        f" Straight across between the ends of {arc} it then measures {{sector_chord}}."
+        if way.steps > 1
         else ""
     )
-    if not sector:
-        width = "" if cut else " and {slant} wide"
-        return f"It is a rectangle, {{blank_length}} long{width}, its corners square.{slanting}"
-    inner = "" if apex else " and {sector_inner_radius}"
-    arcs = "one arc" if apex else "two arcs"
     return (
-        f"Prick a centre. From it strike {arcs}, of {{sector_outer_radius}}{inner}. Draw one edge "
-        "from the centre, set dividers to {sector_chord} and step it off on the longer arc: that "
-        "is {sector_angle}. Draw the other edge." + slanting
+        f"Prick a centre. From it strike {strike}. Draw one edge from the centre, set dividers to "
+        f"{stepped}: that is {{sector_angle}}. Draw the other edge.{check}"
     )
 
 
@@ -115,15 +149,17 @@ def _bend(sector: bool, cut: bool) -> tuple[Work, ...]:
     )
 
 
-def _ends(cut: bool, square: bool) -> tuple[Work, ...]:
-    more = " The blank had {square_extra} more at each end for this." if square else ""
+def _ends(way: Way) -> tuple[Work, ...]:
+    where = "at the base" if way.cut else "at each end" if way.both else "at its wide end"
+    more = f" The blank had {{square_extra}} more {where} for this." if way.square else ""
     slope = (
         " File the slanting edge on the flat as well, until it lies on it all round: the cut then "
-        "lies in one plane."
-        if cut
+        "lies in one plane. It then stands {high_point} over the base on the long side and "
+        "{low_point} on the short, upright and outside."
+        if way.cut
         else ""
     )
-    height = "" if cut else " Stop at {height} high."
+    height = "" if way.cut else " Stop at {height} high."
     return (
         Work(
             "file_ends",
@@ -131,7 +167,7 @@ def _ends(cut: bool, square: bool) -> tuple[Work, ...]:
             "File the ends flat",
             f"Rub the ends on a sheet of abrasive on a flat until they touch all round.{height}"
             f"{more}{slope}",
-            marks=() if cut else ("height",),
+            marks=("high_point", "low_point") if way.cut else ("height",),
             after=("true_round",),
         ),
         Work(

@@ -94,6 +94,7 @@ def inside_diameter(outside: Any, thickness: Any, slant: Any, height: Any) -> An
         "the wide end taken alone": lambda w, n, s: 180 * w / s,
         "the narrow end taken alone": lambda w, n, s: 180 * n / s,
         "the ends added": lambda w, n, s: 180 * (w + n) / s,
+        "the rest of the circle, the waste, taken": lambda w, n, s: 360 - 180 * (w - n) / s,
     },
 )
 def sector_angle(wide: Any, narrow: Any, slant: Any) -> Any:
@@ -197,7 +198,7 @@ def less_extra(radius: Any, extra: Any) -> Any:
     },
 )
 def chord(outer: Any, angle: Any) -> Any:
-    """Straight across from end to end of the sector's longer arc [mm]: sets the angle off.
+    """Straight across from end to end of the sector's longer arc [mm].
 
     chord = 2 x outer x sin(angle / 2 x pi / 180)
 
@@ -208,6 +209,32 @@ def chord(outer: Any, angle: Any) -> Any:
     110.06
     """
     return 2 * outer * sin(angle / 2 * degree)
+
+
+@formula(
+    "sector_step",
+    "mm",
+    "step of the dividers along the longer arc",
+    slips={
+        "the whole arc taken for one step": lambda r, a, n: 2 * r * sin(a / 2 * degree),
+        "the arc itself taken": lambda r, a, n: r * a / n * degree,
+        "the whole step's angle taken": lambda r, a, n: 2 * r * sin(a / n * degree),
+    },
+)
+def step(outer: Any, angle: Any, steps: Any) -> Any:
+    """What the dividers are set to, to step the sector's longer arc off in equal parts [mm].
+
+    step = 2 x outer x sin(angle / (2 x steps) x pi / 180)
+
+    outer: the arc's radius [mm]; angle: the sector's [deg]; steps: how many make the whole [1].
+    One chord can't set off a wide angle: near 180 degrees it hardly grows with it, and past that
+    it is as long the other way round.
+    Source: chord of a circle.
+
+    >>> round(step(76.014, 300.0, 4), 3)
+    92.549
+    """
+    return 2 * outer * sin(angle / (2 * steps) * degree)
 
 
 @formula(
@@ -312,3 +339,42 @@ def short_side(cut: Any, mid: Any, lean: Any, taper: Any, slant: Any, height: An
     15.899
     """
     return (cut - mid * lean) / (1 - taper * lean) * slant / height
+
+
+@formula("high_point", "mm", "height of the slanting edge at its highest", slips={
+    "the cone taken for a tube": lambda c, b, a, k: c + b / 2 * a,
+    "the diameter taken": lambda c, b, a, k: (c + b * a) / (1 + k * a),
+    "the low point taken": lambda c, b, a, k: (c - b / 2 * a) / (1 - k * a),
+})  # fmt: skip
+def high_point(cut: Any, base: Any, lean: Any, taper: Any) -> Any:
+    """Upright height of a slanting cut over the base, outside on the long side [mm].
+
+    high point = (cut + base / 2 x lean) / (1 + taper x lean)
+
+    cut: height where the plane crosses the axis; base: its outside diameter [mm]; lean, taper: as
+    for the long side [1].
+    Source: a line and a plane in one section, plane geometry.
+
+    >>> round(high_point(21, 40, 0.36397, 0.26667), 3)
+    25.777
+    """
+    return (cut + base / 2 * lean) / (1 + taper * lean)
+
+
+@formula("low_point", "mm", "height of the slanting edge at its lowest", slips={
+    "the cone taken for a tube": lambda c, b, a, k: c - b / 2 * a,
+    "the diameter taken": lambda c, b, a, k: (c - b * a) / (1 - k * a),
+    "the high point taken": lambda c, b, a, k: (c + b / 2 * a) / (1 + k * a),
+})  # fmt: skip
+def low_point(cut: Any, base: Any, lean: Any, taper: Any) -> Any:
+    """Upright height of a slanting cut over the base, outside on the short side [mm].
+
+    low point = (cut - base / 2 x lean) / (1 - taper x lean)
+
+    cut, base, lean, taper: as for the high point [mm, 1].
+    Source: a line and a plane in one section, plane geometry.
+
+    >>> round(low_point(21, 40, 0.36397, 0.26667), 3)
+    15.195
+    """
+    return (cut - base / 2 * lean) / (1 - taper * lean)
