@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from typing import Any
 
 from hollowright.plan.plan import Plan
-from tests.oracle.kernel import Bodies, tube, values
+from tests.oracle.kernel import Bodies, cylinder, tube, values
 from tests.oracle.kernel_boxes import slab, wall
 from tests.oracle.kernel_lines import ellipse, parallel
 
@@ -28,12 +28,21 @@ def finger_band(plan: Plan, tables: Mapping[str, Any]) -> Bodies:
         sizes = next(part.blank.sizes for part in plan.parts if part.id == "side")
         across, hole = sizes["diameter"].value, sizes["hole"].value
     side = tube(across, hole, t)
+    sleeve = tube(inside + 2 * t, inside, high)
     return {
-        "sleeve": tube(inside + 2 * t, inside, high),
+        "sleeve": vented(sleeve, q["vent"], inside + 4 * t, high / 2),
         "shell": tube(outside, outside - 2 * t, high),
         "side_low": side,
         "side_high": side,
     }
+
+
+def vented(sleeve: Any, vent: float, long: float, height: float) -> Any:
+    """A sleeve drilled right through, square to itself."""
+    from build123d import Pos, Rot
+
+    drill = cylinder(vent, long, -long / 2)
+    return sleeve - Pos(0, 0, height) * Rot(90, 0, 0) * drill
 
 
 def domed(inside: float, width: float, edge: float, crown: float) -> Any:

@@ -1,7 +1,7 @@
 """Finger bands against a CAD kernel: build123d (OpenCASCADE) turns their sections itself.
 
 Volumes, weights, lengths: 1e-6 relative. A domed band's surface: its drawn arc's,
-in 48 chords.
+in 48 chords; a vented sleeve's: its mesh's.
 """
 
 import math
@@ -28,8 +28,8 @@ named = pytest.mark.parametrize("case", CASES, ids=lambda case: case.name)
 
 @named
 def test_every_body(case: Case) -> None:
-    round_out = case.tables["sizes"]["kind"] in ("domed", "half-round")
-    same_bodies(case, surfaces=2e-4 if round_out else CLOSE)
+    meshed = case.tables["sizes"]["kind"] != "plain"
+    same_bodies(case, surfaces=2e-4 if meshed else CLOSE)
 
 
 @named
@@ -59,7 +59,8 @@ def test_strips_are_as_long_as_their_section_s_middle_is_round(case: Case) -> No
         if "section_area" in q:
             assert q["section_area"] == pytest.approx(sections[0], rel=CLOSE)
         if kind != "domed":
-            length = kernel.volume(body) / sections[0]
+            drilled = 2 * q["vent_volume"] if id == "sleeve" else 0.0
+            length = (kernel.volume(body) + drilled) / sections[0]
             assert q[name] == pytest.approx(length, rel=CLOSE), id
 
 
@@ -76,7 +77,7 @@ def test_the_solid_band_and_the_hollow(case: Case) -> None:
     assert q["solid_mass"] == pytest.approx(weight, rel=CLOSE)
     if case.tables["sizes"].get("sides", "on-end") == "on-end":
         metal = sum(map(kernel.volume, case.theirs.values()))
-        hollow = (kernel.volume(whole) - metal) / 1000
+        hollow = (kernel.volume(whole) - metal - 2 * q["vent_volume"]) / 1000
         assert q["hollow_volume"] == pytest.approx(hollow, rel=CLOSE)
 
 

@@ -16,11 +16,13 @@ from hollowright.formulas.dome import held_head
 from hollowright.formulas.mass import strip_mass
 from hollowright.formulas.ring import length as ring_length
 from hollowright.piece import Blank, Joint, Part, Piece, Scribe, Solid, by_id
-from hollowright.quantity import Quantity, total
+from hollowright.quantity import Quantity, exact, total
 from hollowright.shapes import solids
+from hollowright.shapes.carved import Carved
 from hollowright.shapes.curves import TURN, Arc
+from hollowright.shapes.frames import Frame
 from hollowright.shapes.outline import annulus, rectangle
-from hollowright.shapes.solids import Turned
+from hollowright.shapes.solids import FRONT_LEFT, Turned
 from hollowright.units import format_number
 
 ON_END, LET_IN = "on-end", "let-in"
@@ -64,7 +66,8 @@ def hollow(b: Brief) -> Piece:
     inside = inside_of(b, width)
     s = _sizes(b, inside)
     metal = density(b.metal("sheet_metal"))
-    parts = _parts(b, inside, s, metal)
+    vented = hollow_band.vent_volume(inside.now, thickness, b.vent)
+    parts = _parts(b, inside, s, metal, vented)
     whole = total(
         "", "weight of all parts", [each.mass for each in parts for _ in range(each.count)]
     )
@@ -80,7 +83,8 @@ def hollow(b: Brief) -> Piece:
         design="finger-band",
         quantities=by_id(
             *inside.listed, thickness, width, b.depth, s.outside, s.sleeve, s.shell, s.edge, *sides,
-            b.vent, held_head(b.vent), seam, *eased, solid, hollow_band.lighter(whole, solid),
+            b.vent, vented, held_head(b.vent), seam, *eased,
+            solid, hollow_band.lighter(whole, solid),
             hollow_band.hollow_volume(s.outside, inside.now, thickness, between), polish,
             band.polished_inside(inside.now, polish), band.polished_thickness(thickness, polish),
         ),
@@ -115,22 +119,31 @@ def _sizes(b: Brief, inside: Inside) -> _Sizes:
     return _Sizes(outside, sleeve, made, shell, edge, across, hole)
 
 
-def _parts(b: Brief, inside: Inside, s: _Sizes, metal: Quantity) -> tuple[Part, ...]:
+def _parts(
+    b: Brief, inside: Inside, s: _Sizes, metal: Quantity, vented: Quantity
+) -> tuple[Part, ...]:
     thickness, edge = b.sheet_thickness, s.edge
     on_end = b.word("sides") == ON_END
     t, foot = thickness.value, thickness.value if on_end else 0.0
     sleeve = s.made_sleeve if inside.changed else s.sleeve
     cut = {"length": s.sleeve, "width": edge} if inside.changed else None
     within = solids.ring("sleeve", inside.now.value + 2 * t, t, edge.value).moved((0, 0, foot))
+    weight = hollow_band.vented_mass(
+        strip_mass(s.made_sleeve, edge, thickness, metal).named("", "weight of the sleeve's strip"),
+        exact("", f"{VENTS}", "", VENTS, "constant"), vented, metal,
+    )  # fmt: skip
+    drilled = Carved(
+        "sleeve", within, _drills(b, inside.now.value / 2, foot + edge.value / 2),
+        exact_volume=within.volume - VENTS * vented.value,
+    )  # fmt: skip
     around = solids.ring("shell", s.outside.value, t, edge.value).moved((0, 0, foot))
     return (
         Part(
             "sleeve", "sleeve", "sheet",
             Blank("strip", rectangle(sleeve.value, edge.value), {"length": sleeve, "width": edge},
                   closes=True, planned=cut, marks=_vents(sleeve.value, edge.value, b.vent.value)),
-            strip_mass(s.made_sleeve, edge, thickness, metal).named(
-                "sleeve_mass", "weight of the sleeve"),
-            solids=(Solid("sleeve", within, pull=(0.0, 0.0, 2.2 * b.width.value)),),
+            weight.named("sleeve_mass", "weight of the sleeve"),
+            solids=(Solid("sleeve", drilled, pull=(0.0, 0.0, 2.2 * b.width.value)),),
         ),
         Part(
             "shell", "shell", "sheet",
@@ -160,6 +173,18 @@ def _side_solids(s: _Sizes, thickness: float, width: float) -> tuple[Solid, ...]
         Solid("lower side", low, pull=(0.0, 0.0, 0.0)),
         Solid("upper side", high, pull=(0.0, 0.0, 3.3 * width)),
     )
+
+
+def _drills(b: Brief, inside: float, height: float) -> tuple[Turned, ...]:
+    """What the drill takes out of the sleeve, both vents a quarter round from its seam [mm]."""
+    vent, past = b.vent.value, b.sheet_thickness.value
+    start = math.sqrt(inside * inside - vent * vent / 4) - past
+    rod = solids.disc("vent", vent, inside - start + 2 * past)
+    found = []
+    for turn in (FRONT_LEFT + TURN / 4, FRONT_LEFT - TURN / 4):
+        way = (math.cos(turn), math.sin(turn), 0.0)
+        found.append(rod.placed(Frame((start * way[0], start * way[1], height), way)))
+    return tuple(found)
 
 
 def _vents(length: float, width: float, vent: float) -> tuple[Scribe, ...]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
+from hollowright.formulas.saddle_search import hole_volume
 from hollowright.quantity import formula
 from hollowright.quantity.maths import pi
 
@@ -118,6 +119,42 @@ def side_mass(outside: Any, hole: Any, thickness: Any, density: Any) -> Any:
     1.021
     """
     return pi * (outside * outside - hole * hole) / 4 * thickness * density / 1000
+
+
+@formula("vent_volume", "mm3", "metal that a vent takes out of the sleeve", plain=True)
+def vent_volume(inside: float, thickness: float, vent: float) -> float:
+    """Metal that a hole takes out of the sleeve, drilled square to it [mm3].
+
+    vent volume = metal over inside, thickness deep, within vent
+
+    inside: diameter of the band [mm]; thickness: of the sleeve [mm]; vent: its diameter [mm], under
+    the inside's.
+    Source: volume integral over the hole's section, as for a branch's hole in its main.
+
+    >>> round(vent_volume(18.14, 0.52, 1.1), 4)
+    0.4944
+    """
+    return float(hole_volume(inside / 2 + thickness, inside / 2, vent / 2, 90.0, 0.0))
+
+
+@formula("mass", "g", slips={
+    "one vent taken for two": lambda strip, vents, volume, density: (
+        strip - volume * density / 1000
+    ),
+})  # fmt: skip
+def vented_mass(strip: Any, vents: Any, volume: Any, density: Any) -> Any:
+    """Mass of the sleeve with its vents drilled [g].
+
+    mass = strip - vents x volume x density / 1000
+
+    strip: mass of its strip [g]; vents: how many [1]; volume: what one takes out [mm3]; density
+    [g/cm3].
+    Source: subtraction.
+
+    >>> round(vented_mass(1.63, 2.0, 0.4944, 8.53), 4)
+    1.6216
+    """
+    return strip - vents * volume * density / 1000
 
 
 @formula(
