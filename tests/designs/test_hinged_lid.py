@@ -105,6 +105,13 @@ def test_the_rims_meet_because_a_notch_is_sawn_first():
     assert "where the pin goes in" in told
 
 
+def test_walls_beyond_the_hinge_stand_in_the_pin_s_way():
+    assert "pin_way_in" in {each.id for each in planned().cautions}
+    straight = 61 - 2 * 7  # the outline's long side less its corners
+    wide = planned(sizes__hinge__width=f"{straight - 0.4}")
+    assert "pin_way_in" not in {each.id for each in wide.cautions}
+
+
 def test_a_box_s_knuckles_are_held_by_easy_solder_and_called_by_their_walls():
     plan = planned()
     for id in ("tack", "solder_leaves"):

@@ -184,7 +184,7 @@ def test_leaves_by_themselves_have_no_notch_and_take_hard_solder() -> None:
 
 def test_the_heads_have_a_countersink_to_hold_in() -> None:
     made = plan()
-    assert "countersink the bore at both ends" in text(made, "run_in")
+    assert "Countersink the bore of the two end ones" in text(made, "true_knuckles")
     assert "fill both countersinks" in text(made, "rivet_pin")
 
 

@@ -141,7 +141,7 @@ def _fold_up(fold: Folded, last_face: str) -> Work:
 def _solder_folds(vented: bool) -> Work:
     which, end = "all of them, {folds_length},", ""
     if vented:
-        which = "all that are closed, {folds_length}, all but the last one,"
+        which = "all but the last one, {folds_length},"
         end = " Pickle, rinse and dry: it is the last time that you reach the inside."
     return Work(
         "solder_folds", "solder", "Solder along the folds",

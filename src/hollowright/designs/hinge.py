@@ -212,8 +212,8 @@ def _parts(
         sizes = {"diameter": outside, "length": length}
         blank = Blank("tube", rectangle(outside.value, length.value), sizes, sawn_ends=2)
         weight = mass.tube_mass(outside, wall, length, dense)
-        id, label = f"{name}_knuckle", f"{name} leaf's knuckle"
-        named = weight.named(f"{id}_mass", f"weight of an {label}")
+        id, label = f"{name}_knuckle", f"knuckle of {leaves[number].name}"
+        named = weight.named(f"{id}_mass", f"weight of a {label}")
         count = int(row.counts[number].value)
         found.append(Part(id, label, "hinge_tube", blank, named, count, bodies[number]))
     pin = b.hinge_pin_diameter

@@ -52,8 +52,10 @@ def _knuckles(leaves: tuple[Leaf, Leaf], counts: Sequence[int]) -> tuple[Work, .
             "true_knuckles", "true", "True the knuckles in the jig",
             "File both ends of each flush with the jig's hardened face, square to the tube, to "
             f"{{knuckle_length}} for {outer.name} and {{inner_knuckle_length}} for {inner.name}. "
-            "Deburr inside with a scraper; don't round the outside. On the pin, pushed together, "
-            "no light shows between two. With gaps of {knuckle_gap} they make a row of "
+            "Deburr inside with a scraper; don't round the outside. Countersink the bore of the "
+            "two end ones with a cherry burr, on the side that will look out, to half of the wall: "
+            "the pin's heads are spread into it. On the pin, pushed together, no light shows "
+            "between two. With gaps of {knuckle_gap} they make a row of "
             "{knuckle_row}.",
             marks=("knuckle_length", "inner_knuckle_length", "knuckle_row"),
             reads=("knuckle_length", "inner_knuckle_length"), after=("saw_knuckles",),
@@ -146,9 +148,7 @@ def _solder(outer: Leaf, inner: Leaf, grade: str) -> tuple[Work, ...]:
         Work(
             "run_in", "clean", "Pickle, clean the bores, try again",
             "Pickle, rinse, dry. Pull a thread or a broach through every knuckle, scrape solder "
-            "off the end faces, put the real pin in and work the hinge to and fro. Then "
-            "countersink the bore at both ends of the hinge with a cherry burr, to half of the "
-            "wall: the pin's heads are spread into it.",
+            "off the end faces, put the real pin in and work the hinge to and fro.",
             after=("solder_leaves",),
         ),
     )  # fmt: skip

@@ -10,6 +10,7 @@ from hollowright.designs.forms import Form
 from hollowright.designs.hinge_bodies import Leaf, Place
 from hollowright.designs.lids import Host, Lid, Seats
 from hollowright.designs.stocks import density
+from hollowright.errors import Caution
 from hollowright.formulas import hinge_seat
 from hollowright.piece import Part, Work
 from hollowright.shapes.carved import Carved
@@ -26,6 +27,9 @@ the walls' outer face, or the lid couldn't open.
 BODY = Leaf("wall", "the body's wall", (0.0, 0.0, -1.0), "body_wall")
 LID = Leaf("wall", "the lid's wall", (0.0, 0.0, 1.0), "lid_wall")
 AFTER = ("measure_halves",)
+ROOM_FOR_PIN = 1.0
+"""Less straight wall than this [mm] beyond the hinge is filed away without a word."""
+
 PLATES = ("base_joint", "top_joint")
 
 
@@ -61,7 +65,7 @@ def hinged_lid(b: Brief, host: Host) -> Lid:
         tuple(replace(joint, after=(*joint.after, *PLATES)) for joint in made.joints),
         (*made.work, _weigh(made.last)),
         stocks=made.stocks,
-        cautions=made.cautions,
+        cautions=(*made.cautions, *_beside(made.row.value, side.length)),
         seats=Seats(seat, lost),
     )
 
@@ -80,6 +84,18 @@ def seated(wall: Part, seats: Seats) -> Part:
         for solid in wall.solids
     )
     return replace(wall, mass=mass.named("wall_mass", wall.mass.label), solids=solids)
+
+
+def _beside(row: float, side: float) -> tuple[Caution, ...]:
+    """A caution where the wall goes on beyond the hinge and stands in the pin's way."""
+    if side - row < ROOM_FOR_PIN:
+        return ()
+    text = (
+        f"The hinge takes {format_number(row)} mm of a straight side of {format_number(side)} mm: "
+        "the walls beyond it stand in the pin's way and have to be filed out for it and its "
+        "heads. A hinge as wide as the straight side is easier to pin and to rivet."
+    )
+    return (Caution("pin_way_in", text, "form", "hinge_width"),)
 
 
 def _longest(b: Brief, form: Form) -> _Side:
