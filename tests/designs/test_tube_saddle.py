@@ -142,7 +142,7 @@ def test_the_hole_s_paper_wrapped_round_the_main_lies_on_the_branch(
     sizes = {"at": 900, "main_length": 1800, "length": 700, "joint": joint, "cut": cut}
     made = plan((main, 0.9), (branch, 0.6), angle=round(angle, 1), offset=offset, **sizes)
     hole = made.piece.templates[1]
-    (line,) = (mark for mark in hole.marks if mark.text == "line along the main")
+    (line,) = (mark for mark in hole.marks if mark.text.startswith("line along the main"))
     top, lean = line.curve.start[0], math.radians(round(angle, 1))
     radius = branch / 2 - (0.6 if joint == "set-on" else 0)
     for x, y in hole.outline.holes[0].points(0.01):
@@ -180,6 +180,28 @@ def test_the_finished_branch_stays_out_of_the_main(cut: str) -> None:
         assert min(off) > -1e-9
         if cut == "bevelled":
             assert max(off) < 1e-9
+
+
+@pytest.mark.parametrize("offset", [4.1, -4.1])
+def test_papers_and_picture_are_of_one_hand(offset: float) -> None:
+    """Seen from outside, foot down, the papers' right is the body's: up x out, here -y."""
+    made = plan((41.3, 1.7), (19.2, 1.1), offset=offset, angle=63, cut="bevelled")
+    branch, hole = made.piece.templates
+    (line,) = (mark for mark in hole.marks if mark.text.startswith("line along the main"))
+    beside = -line.curve.start[0]  # the hole's middle is at 0
+    assert math.copysign(1, beside) == math.copysign(1, offset)
+    taken = made.parts[0].solids[0].body.cut[0].reach((0, 1, 0))  # type: ignore[attr-defined]
+    assert sum(taken) / 2 == pytest.approx(-offset, abs=1e-9)
+    # The branch's line on the paper, to the right of its middle, is the body's edge towards -y.
+    low = [point for point in branch.outline.points(0.001) if point[1] < -1e-6]
+    c, s = math.cos(math.radians(63)), math.sin(math.radians(63))
+    for x, y, z in made.parts[1].solids[0].body.rails[0]:  # type: ignore[attr-defined]
+        across, depth = (z - 20.65) * c - x * s, x * c + (z - 20.65) * s
+        turn = math.atan2(-(y + offset), across)
+        if abs(turn) < 3:
+            drawn = min(low, key=lambda p, turn=turn: abs(p[0] - 9.65 * turn))  # type: ignore[misc]
+            straight = value(made, "highest") + 15
+            assert drawn[1] + straight == pytest.approx(depth, abs=0.15)
 
 
 CAN = """

@@ -63,8 +63,8 @@ FIELDS = (
     ),
     Field(
         "sizes.around", "around", "angle", "place round the main",
-        "from its seam, or any line that you scribe along it", "0 deg", default="0 deg",
-        low=0, high=360,
+        "to the right, its foot down, from its seam or any line that you scribe along it",
+        "0 deg", default="0 deg", low=0, high=360,
     ),
     Field(
         "sizes.angle", "angle", "angle", "angle between the axes",
@@ -73,7 +73,8 @@ FIELDS = (
     ),
     Field(
         "sizes.offset", "offset", "length", "offset of the axes",
-        "how far the branch's axis passes beside the main's", "3 mm", default="0 mm",
+        "how far the branch's axis passes beside the main's: over 0 to the right, the main's foot "
+        "down and the branch towards you", "3 mm", default="0 mm",
         low=-300, high=300, signed=True,
     ),
     Field(
@@ -254,7 +255,8 @@ def _branch_paper(b: Brief, crossing: Crossing, papers: Papers, edge: Edge) -> T
     sizes |= {f"at_{turn}_degrees": size for turn, size in papers.ordinates.items()}
     return Template(
         "branch_template", "template of the branch", band.outline().moved(0.0, -straight), sizes,
-        "Its ends meet on the far side. Distances are counted from the straight edge.",
+        "Wrap it printed side out, the straight edge towards the square end; its ends meet on the "
+        "far side. Distances are counted from the straight edge.",
         tuple(
             replace(mark, curve=mark.curve.moved(0.0, -straight))
             for mark in lines_along(band, {0: "foot's side", 90: "side", -90: "side"}, fine)
@@ -271,9 +273,13 @@ def _hole_paper(b: Brief, crossing: Crossing, hole: Hole) -> Template:
         "hole_template", "template of the hole", outline,
         {"length": hole.sides[0], "width": hole.sides[1],
          "hole_width": hole.width, "hole_length": hole.length},
-        f"Bend it round the main, its upright line along the tube. {_hole_line(b)}",
+        f"Bend it round the main printed side out, its upright line along the tube, the main's "
+        f"foot below. {_hole_line(b)}",
         (
-            Mark(Line((aside, -length / 2), (aside, length / 2)), "line along the main"),
+            Mark(
+                Line((aside, -length / 2), (aside, length / 2)),
+                "line along the main, the foot below",
+            ),
             Mark(Line((-width / 2, 0.0), (width / 2, 0.0)), "round the main, at the hole's middle"),
         ),
     )  # fmt: skip

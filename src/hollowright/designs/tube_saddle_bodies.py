@@ -1,4 +1,8 @@
-"""A branch on a main in space, and its papers: the main's axis along x, the branch rising in z."""
+"""A branch on a main in space, and its papers: the main's axis along x, the branch rising in z.
+
+The papers are wrapped printed side out, so that seen from outside, the main's foot down, their x
+runs to the right: that is towards -y. An offset therefore lies there in space.
+"""
 
 from __future__ import annotations
 
@@ -91,7 +95,7 @@ class Crossing:
     def branch_body(self, length: float, volume: float) -> Looped:
         """The branch, its square end `length` [mm] from the main's axis along it."""
         turns = [i * TURN / ROUND for i in range(ROUND)]
-        sizes = (self.seat, self.bore, self.branch / 2, self.angle, self.offset)
+        sizes = (self.seat, self.bore, self.branch / 2, self.angle, -self.offset)
         outer, inner = zip(*(edges(self.cut, *sizes, t) for t in turns), strict=True)
         flat = (length,) * ROUND
         rails = (
@@ -107,7 +111,7 @@ class Crossing:
         """A point of the branch: round it at t [rad], `depth` [mm] along it."""
         c, s = self.way[0], self.way[2]
         aside = radius * math.cos(t)
-        return (depth * c - aside * s, self.offset + radius * math.sin(t), depth * s + aside * c)
+        return (depth * c - aside * s, -self.offset + radius * math.sin(t), depth * s + aside * c)
 
     def hole_body(self) -> Turned:
         """What the hole takes out: a rod along the branch, from inside the wall to outside it."""
@@ -117,7 +121,7 @@ class Crossing:
         inside = max(0.0, (math.sqrt(max(0.0, side)) - flat) / self.way[2] - PAST)
         outer = Rim(self.main / 2, self.hole, self.hole, self.angle, self.offset)
         rod = disc("hole", 2 * self.hole, most(outer) + PAST - inside)
-        start = (inside * self.way[0], self.offset, inside * self.way[2])
+        start = (inside * self.way[0], -self.offset, inside * self.way[2])
         return rod.placed(Frame(start, self.way))
 
     def main_body(self, length: float, place: float, volume: float) -> Carved:

@@ -70,9 +70,9 @@ def _branch(cut: str, proud: str) -> tuple[Work, ...]:
             "Mark the saddle on the branch",
             "Print its paper at true size and check the bar, or plot it: {template_length} "
             "long in twelve equal parts, the distances set off from the straight edge. Scribe a "
-            "line along the branch for the foot's side. Wrap the paper with its middle on that "
-            "line and its straight edge {edge_from_end} from the square end; its ends must just "
-            "meet. Scribe along the saddle.",
+            "line along the branch for the foot's side. Wrap the paper printed side out with its "
+            "middle on that line and its straight edge {edge_from_end} from the square end; its ends "
+            "must just meet. Scribe along the saddle.",
             marks=("template_length", "template_height", "edge_from_end"),
             after=("saw",),
         ),
@@ -98,10 +98,11 @@ def _hole(joint: str, alone: bool, turned: bool) -> tuple[Work, ...]:
         "branch, stop short of the line, and file until the branch just enters all the way."
     )
     foot = "the end that you call its foot" if alone else "its foot"
+    seam = "" if alone else " (its seam, if it has one)"
     line = (
-        "{way_round} round from the line you count from (its seam)"
+        f"{{way_round}} to the right of the line you count from{seam}, the foot down"
         if turned
-        else "the one you count from (its seam, say)"
+        else f"the one you count from{seam}"
     )
     way = ("way_round",) if turned else ()
     return (
@@ -110,7 +111,8 @@ def _hole(joint: str, alone: bool, turned: bool) -> tuple[Work, ...]:
             "mark",
             "Mark the hole on the main",
             f"Scribe a line along the main, {line}. Set off {{hole_middle}} on it from {foot} and "
-            "lay the hole's paper there, its cross on line and mark. Prick the outline through.",
+            "lay the hole's paper there printed side out, the foot below, its cross on line and "
+            "mark. Prick the outline through.",
             marks=(*way, "hole_middle", "hole_width", "hole_length"),
             after=("measure",),
         ),

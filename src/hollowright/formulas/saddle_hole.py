@@ -67,7 +67,10 @@ def hole_shift(seat: Any, angle: Any) -> Any:
     return seat * cos(angle * degree) / sin(angle * degree)
 
 
-@formula("hole_middle", "mm", "middle of the hole, along the main")
+@formula("hole_middle", "mm", "middle of the hole, along the main", slips={
+    "the axes' meeting taken, the slant forgotten": lambda p, s: p,
+    "the shift taken off": lambda p, s: p - s,
+})  # fmt: skip
 def hole_middle(place: Any, shift: Any) -> Any:
     """Place of the hole's middle along the main, from its foot [mm].
 

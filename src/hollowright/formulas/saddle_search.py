@@ -7,6 +7,7 @@ Radii and offsets are millimetres, angles between the axes degrees; the paramete
 from __future__ import annotations
 
 import math
+from functools import lru_cache
 
 from hollowright.formulas.saddle_rim import Rim, least, mean, most
 from hollowright.quantity import formula
@@ -232,6 +233,7 @@ def _edges(cut: str, rim: Rim, t: float) -> tuple[float, float]:
     return (outer if cut == "bevelled" else max(outer, inner), inner)
 
 
+@lru_cache(maxsize=512)
 def _mean_depth(
     cut: str, seat: float, bore: float, outside: float, angle: float, offset: float
 ) -> float:
