@@ -20,6 +20,9 @@ _DECIMALS = {
 }
 
 
+LIGHT = 10.0
+"""Below this [g] a second decimal is shown: small parts must add up to the whole."""
+
 THIN = 1.5
 """Below this [mm] a third decimal is shown where there is one, so that workings can be followed."""
 
@@ -36,6 +39,8 @@ def number_text(quantity: Quantity, fine: bool = False, least: int = 0) -> str:
     decimals = _DECIMALS.get(quantity.unit, 3)
     if not quantity.unit and value == round(value) and not quantity.uncertainty:
         decimals = 0  # a count
+    if quantity.unit == "g" and abs(value) < LIGHT:
+        decimals = 2
     if quantity.unit == "mm" and abs(value) < THIN and abs(value - round(value, 2)) > 5e-5:
         decimals = 3
     if fine and abs(value - round(value, 3)) < 1e-9 < abs(value - round(value, 2)):
