@@ -201,8 +201,10 @@ def _steps(outer: Quantity, angle: Quantity) -> tuple[Quantity, ...]:
     if angle.value <= WIDE:
         return (chord,)
     count = math.ceil(angle.value / 90)
-    told = f"steps of the dividers = {count}, none over 90 degrees"
-    steps = exact("sector_steps", "steps of the dividers", "", count, "constant", "choice", told)
+    told = "steps of the dividers = the fewest of 90 degrees and less"
+    steps = exact(
+        "sector_steps", "steps of the dividers", "", count, "formula", "common practice", told
+    )  # fmt: skip
     return (chord, steps, cone.step(outer, angle, steps))
 
 

@@ -71,8 +71,8 @@ def _branch(cut: str, proud: str) -> tuple[Work, ...]:
             "Print its paper at true size and check the bar, or plot it: {template_length} "
             "long in twelve equal parts, the distances set off from the straight edge. Scribe a "
             "line along the branch for the foot's side. Wrap the paper printed side out with its "
-            "middle on that line and its straight edge {edge_from_end} from the square end; its ends "
-            "must just meet. Scribe along the saddle.",
+            "middle on that line and its straight edge {edge_from_end} from the square end; its "
+            "ends must just meet. Scribe along the saddle.",
             marks=("template_length", "template_height", "edge_from_end"),
             after=("saw",),
         ),
