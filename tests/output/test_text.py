@@ -15,7 +15,8 @@ def _sizes_and_masses_hold(plan):
     def holds(text: str) -> None:
         total = sum(part.mass.value * part.count for part in plan.parts)
         assert total == pytest.approx(plan.mass.value, rel=1e-9)
-        assert f"{plan.mass.value:.1f} g" in text
+        decimals = 2 if plan.mass.value < 10 else 1
+        assert f"{plan.mass.value:.{decimals}f} g" in text
         for part in plan.parts:
             for name, size in part.blank.to_cut.items():
                 cut = plan.cuts[part.id].sizes[name].value
