@@ -241,7 +241,7 @@ def _close(on_end: bool) -> tuple[Work, ...]:
         ),
         Work(
             "second_side", "solder", "Solder the second side",
-            f"{second} With this heat the band closes: heat it slowly, vents up and down and free, "
+            f"{second} With this heat the band closes: heat it slowly, both vents free, "
             "so that air and steam get out.",
             after=("first_side",), cautions=("vent",),
         ),
