@@ -9,6 +9,9 @@ from hollowright.piece import Work
 SIDES = ("rectangle", "polygon")
 SEAM = "where it is easiest to close."
 
+MOST_BIG = 8
+"""More lines than this stand in the step's sentence alone, not as large figures beside it."""
+
 FORMERS = {
     "circle": "Bend it round a mandrel, seam edges meeting square.",
     "oval": (
@@ -154,7 +157,7 @@ def _bend(strip: Strip) -> tuple[Work, ...]:
         "Square the strip's ends",
         "Anneal the strip, flatten it, and file its ends square to {wall_length} between them: all "
         f"else is reckoned on that.{strip.scribed}",
-        marks=("wall_length", *strip.lines),
+        marks=("wall_length", *(strip.lines if len(strip.lines) <= MOST_BIG else ())),
         after=("cut_wall",),
     )
     angle = "to {groove_angle}" if strip.shape in SIDES else "to the angle on the print beside it"
