@@ -9,7 +9,7 @@ from hollowright.designs.facet_form_folds import Folded, folded, wide_grooves
 from hollowright.designs.facet_form_kinds import Sized, number
 from hollowright.designs.facet_form_plates import edge_at, plates, vent_mark
 from hollowright.designs.facet_form_work import facet_work
-from hollowright.designs.fields import Design, Field
+from hollowright.designs.fields import Design, Field, asked_by
 from hollowright.designs.stocks import sheet_fields, sheet_stock
 from hollowright.errors import Caution
 from hollowright.formulas import dome, facet, facet_size
@@ -30,7 +30,7 @@ NEEDS = {
 LEAST_ROOM = 4.0
 """A vent is drilled in a face at least so many times as wide."""
 
-FIELDS = (
+_ALL = (
     *sheet_fields("sheet", "sheet"),
     Field("sizes.kind", "kind", "choice", "kind of form", "", "pyramid", required=True,
           choices=KINDS),
@@ -62,6 +62,23 @@ FIELDS = (
     Field("sizes.vent", "vent", "length", "vent", "hole in the base of a closed form, or in a face "
           "of a regular solid; the shop's unless you say so", "1.5 mm", low=0.5, high=20),
 )  # fmt: skip
+
+_UPRIGHT = ("prism", "pyramid", "frustum")
+FIELDS = asked_by(
+    "way",
+    dict.fromkeys(("layout", "score_web", "score_line"), ("folded",)),
+    asked_by(
+        "kind",
+        {
+            "sides": _UPRIGHT,
+            "height": _UPRIGHT,
+            "top_across_flats": ("frustum",),
+            "top": ("prism", "frustum"),
+            "edge": tuple(kind for kind in KINDS if kind not in _UPRIGHT),
+        },
+        _ALL,
+    ),
+)
 
 
 def build(b: Brief) -> Piece:

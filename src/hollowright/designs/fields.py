@@ -52,9 +52,25 @@ class Field:
         return self.kind == "thickness" and self.path.endswith(".wall")
 
 
-def asked_when(choice: str, words: tuple[str, ...], fields: Iterable[Field]) -> tuple[Field, ...]:
-    """The same fields, asked only where a choice is one of these words."""
-    return tuple(replace(field, asked_by=choice, asked_for=words) for field in fields)
+Asked = Mapping[str, tuple[str, ...]]
+"""By a field's name, the words of a choice by which alone it is asked."""
+
+
+def asked_by(choice: str, table: Asked, fields: Iterable[Field]) -> tuple[Field, ...]:
+    """The fields, those of the table asked only where a choice is one of their words.
+
+    choice: the choice field's name. KeyError for a name that no field has.
+    """
+    listed = tuple(fields)
+    unknown = set(table) - {field.name for field in listed}
+    if unknown:
+        raise KeyError(f"no field is called {', '.join(sorted(unknown))}")
+    return tuple(
+        replace(field, asked_by=choice, asked_for=table[field.name])
+        if field.name in table
+        else field
+        for field in listed
+    )
 
 
 @dataclass(frozen=True)

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 
 from hollowright.designs import finger_band_size, finger_band_work
 from hollowright.designs.brief import Brief
-from hollowright.designs.fields import Design, Example, Field
+from hollowright.designs.fields import Design, Example, Field, asked_by
 from hollowright.designs.finger_band_bodies import domed
 from hollowright.designs.finger_band_hollow import FIELDS as HOLLOW_FIELDS
 from hollowright.designs.finger_band_hollow import hollow
@@ -24,7 +24,7 @@ from hollowright.units import format_number
 
 PLAIN, DOMED, HALF_ROUND, HOLLOW = "plain", "domed", "half-round", "hollow"
 
-FIELDS = (
+_ALL = (
     *(dataclasses.replace(f, required=False) for f in sheet_fields("sheet", "sheet", "1.5 mm")),
     Field("stock.wire.metal", "wire_metal", "metal", "half-round wire's metal", "", "C26000"),
     Field(
@@ -55,6 +55,19 @@ FIELDS = (
     ),
     *HOLLOW_FIELDS,
 )  # fmt: skip
+
+_SHEET = ("sheet_metal", "sheet_thickness", "sheet_length", "sheet_width", "width")
+_WIRE = ("wire_metal", "wire_flat", "wire_height", "wire_length")
+FIELDS = asked_by(
+    "kind",
+    {
+        **dict.fromkeys(_SHEET, (PLAIN, DOMED, HOLLOW)),
+        **dict.fromkeys(_WIRE, (HALF_ROUND,)),
+        "edge": (DOMED,),
+        **dict.fromkeys((field.name for field in HOLLOW_FIELDS), (HOLLOW,)),
+    },
+    _ALL,
+)
 
 
 def build(b: Brief) -> Piece:

@@ -6,7 +6,7 @@ from functools import lru_cache
 
 from hollowright.designs.brief import Brief
 from hollowright.designs.drawings import unit_taken
-from hollowright.designs.fields import Field
+from hollowright.designs.fields import Field, asked_by
 from hollowright.designs.forms import Form, circle, drawn_form, oval, polygon, rectangle
 from hollowright.errors import Caution, InputError
 from hollowright.shapes.files import FileOutline, read_outline
@@ -29,7 +29,7 @@ def _length(name: str, label: str, told: str, example: str) -> Field:
     return Field(path, f"outline_{name}", "length", label, told, example, low=3, high=600)
 
 
-FIELDS = (
+_ALL = (
     Field(
         "sizes.outline.shape", "outline_shape", "choice", "outline", "seen from above", "oval",
         required=True, choices=tuple(SIZES),
@@ -59,6 +59,24 @@ FIELDS = (
         "how many times larger than drawn", "1.5", low=0.001, high=1000,
     ),
 )  # fmt: skip
+
+_OVAL, _FLAT, _DRAWN = ("oval", "rectangle"), ("polygon",), ("path",)
+FIELDS = asked_by(
+    "outline_shape",
+    {
+        "outline_diameter": ("circle",),
+        "outline_length": _OVAL,
+        "outline_width": _OVAL,
+        "outline_corner_radius": ("rectangle",),
+        "outline_sides": _FLAT,
+        "outline_across_flats": _FLAT,
+        "outline_file": _DRAWN,
+        "outline_unit": _DRAWN,
+        "outline_scale": _DRAWN,
+    },
+    _ALL,
+)
+"""The outline's shape and the sizes of each."""
 
 
 def form_of(b: Brief) -> Form:

@@ -7,7 +7,7 @@ from collections.abc import Callable
 from hollowright.designs import outlines, vessel_cones, vessel_gores, vessel_raised
 from hollowright.designs.brief import Brief
 from hollowright.designs.drawings import unit_taken
-from hollowright.designs.fields import Design, Example, Field
+from hollowright.designs.fields import Design, Example, Field, asked_by
 from hollowright.designs.stocks import sheet_fields, sheet_stock
 from hollowright.designs.vessel_form import Form, Made
 from hollowright.designs.vessel_profile import Profile, from_curves, from_points, through
@@ -24,7 +24,7 @@ WAYS: dict[str, Callable[[Form], Made]] = {
     "gores": vessel_gores.made,
 }
 
-FIELDS = (
+_ALL = (
     *sheet_fields("sheet", "sheet", "0.9 mm"),
     Field(
         "sizes.way", "way", "choice", "way to make it",
@@ -63,6 +63,8 @@ FIELDS = (
         "from the table; left empty, a little below the brim", "40 mm", low=1, high=1000,
     ),
 )  # fmt: skip
+
+FIELDS = asked_by("way", {"gores": ("gores",), "cone_off": ("cones",)}, _ALL)
 
 
 def build(b: Brief) -> Piece:

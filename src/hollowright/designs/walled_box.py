@@ -16,7 +16,7 @@ from hollowright.designs import (
     tube_halves,
 )
 from hollowright.designs.brief import Brief
-from hollowright.designs.fields import Design, Field
+from hollowright.designs.fields import Design, Field, asked_by
 from hollowright.designs.stocks import sheet_fields, sheet_stock
 from hollowright.designs.walled_box_examples import EXAMPLES
 from hollowright.designs.walled_box_parts import inner_radius, joints, parts, plate_sizes
@@ -57,7 +57,7 @@ SIZE_FIELDS = (
     *closed_strip.FIELDS,
 )  # fmt: skip
 
-FIELDS = (
+_ALL = (
     *sheet_fields("wall_sheet", "wall sheet"),
     *sheet_fields("plate_sheet", "sheet of base and top", "0.71 mm"),
     *ring_lid.STOCK_FIELDS,
@@ -67,6 +67,22 @@ FIELDS = (
     *lids.BUILT_FIELDS,
     *ring_lid.BUILT_FIELDS,
     *(field for field in hinged_lid.FIELDS if field.group == "as_built"),
+)
+
+_RING, _RIM, _FITTED = ("inner-ring",), ("inner-ring", "outer-rim"), tuple(LIDS)[:3]
+_BY_LID = {
+    **dict.fromkeys(("ring_metal", "ring_thickness", "built_ring_thickness"), _RIM),
+    **dict.fromkeys(("ring_stand", "lid_gap"), _RING),
+    **dict.fromkeys(("fit", "clearance"), _FITTED),
+    **dict.fromkeys((field.name for field in outer_rim.FIELDS), ("outer-rim",)),
+    **dict.fromkeys((field.name for field in hinged_lid.FIELDS), ("hinged",)),
+}
+"""Which lids ask for what."""
+
+FIELDS = asked_by(
+    "corners",
+    dict.fromkeys(("score_web", "score_line"), ("scored",)),
+    asked_by("lid", _BY_LID, _ALL),
 )
 
 
