@@ -1,4 +1,4 @@
-"""Boxes that the choices made leave without use are put away, and come back when they are asked for.
+"""Boxes that the choices made leave without use are put away, and come back when asked for.
 
 Without script the server does it with each page; with it the page does it as one chooses.
 """
