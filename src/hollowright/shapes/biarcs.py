@@ -8,9 +8,10 @@ from __future__ import annotations
 
 import cmath
 import math
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
+from typing import TypeGuard
 
 from hollowright.shapes import along
 from hollowright.shapes.cubic import Cubic
@@ -41,10 +42,65 @@ def bits(curve: Curve, tolerance: float) -> tuple[Bit, ...]:
     if isinstance(curve, Line | Arc):
         return (Bit(curve, 0.0, 1.0),)
     stops = [0.0, *natural_stops(curve), 1.0]
+    if _whole_oval(curve):
+        return _round_from_quarter(curve, _all(curve, stops[:3], tolerance))
+    return _all(curve, stops, tolerance)
+
+
+def _all(curve: Curve, stops: Sequence[float], tolerance: float) -> tuple[Bit, ...]:
+    """The lines and arcs from the first of these u to the last."""
     found: list[Bit] = []
     for first, last in pairwise(stops):
         found += _followed(curve, first, last, tolerance)
     return tuple(found)
+
+
+def _whole_oval(curve: Curve) -> TypeGuard[EllipseArc]:
+    """Whether it is a full ellipse begun at the end of an axis: its quarters are alike."""
+    if not isinstance(curve, EllipseArc) or not curve.closed:
+        return False
+    return math.isclose(math.remainder(curve.start_angle, math.pi / 2), 0.0, abs_tol=1e-12)
+
+
+def _round_from_quarter(curve: EllipseArc, quarter: Sequence[Bit]) -> tuple[Bit, ...]:
+    """A full ellipse from its first quarter: mirrored at the axis there, then turned by half."""
+    (x, y), (px, py) = curve.centre, along.place(curve, 0.25)
+    axis = complex(px - x, py - y)
+    mirror = (axis / abs(axis)) ** 2
+    middle = complex(x, y)
+
+    def mirrored(bit: Bit) -> Bit:
+        def at(p: Point) -> Point:
+            return _point(mirror * (complex(*p) - middle).conjugate() + middle)
+
+        return Bit(_backwards(bit.curve, at, cmath.phase(mirror)), 0.5 - bit.last, 0.5 - bit.first)
+
+    def halfway(bit: Bit) -> Bit:
+        def at(p: Point) -> Point:
+            return (2 * x - p[0], 2 * y - p[1])
+
+        return Bit(_half_turned(bit.curve, at), bit.first + 0.5, bit.last + 0.5)
+
+    half = (*quarter, *map(mirrored, reversed(quarter)))
+    return (*half, *map(halfway, half))
+
+
+def _point(z: complex) -> Point:
+    return (z.real, z.imag)
+
+
+def _backwards(curve: Plain, at: Callable[[Point], Point], doubled: float) -> Plain:
+    """A line or arc mirrored, and run from its end; doubled: twice the mirror's angle [rad]."""
+    if isinstance(curve, Line):
+        return Line(at(curve.end), at(curve.start))
+    first = doubled - curve.start_angle - curve.sweep
+    return Arc(at(curve.centre), curve.radius, first, curve.sweep)
+
+
+def _half_turned(curve: Plain, at: Callable[[Point], Point]) -> Plain:
+    if isinstance(curve, Line):
+        return Line(at(curve.start), at(curve.end))
+    return Arc(at(curve.centre), curve.radius, curve.start_angle + math.pi, curve.sweep)
 
 
 def natural_stops(curve: Curve) -> list[float]:

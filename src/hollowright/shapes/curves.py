@@ -98,12 +98,16 @@ class Arc:
     @property
     def start(self) -> Point:
         """First point [mm]."""
-        return self.at(self.start_angle)
+        (x, y), angle = self.centre, self.start_angle
+        return (x + self.radius * math.cos(angle), y + self.radius * math.sin(angle))
 
     @property
     def end(self) -> Point:
         """Last point [mm]; of a full circle it is the first one, to the last digit."""
-        return self.start if self.closed else self.at(self.start_angle + self.sweep)
+        if abs(self.sweep) >= TURN:
+            return self.start
+        (x, y), angle = self.centre, self.start_angle + self.sweep
+        return (x + self.radius * math.cos(angle), y + self.radius * math.sin(angle))
 
     @property
     def closed(self) -> bool:
@@ -123,7 +127,11 @@ class Arc:
     def bounds(self) -> Bounds:
         """Exact bounds [mm]."""
         angles = extremes(0.0, self.start_angle, self.sweep)
-        return around((self.start, self.end, *(self.at(angle) for angle in angles)))
+        (ax, ay), (bx, by) = self.start, self.end
+        if not angles:
+            low_x, high_x = (ax, bx) if ax < bx else (bx, ax)
+            return (low_x, ay, high_x, by) if ay < by else (low_x, by, high_x, ay)
+        return around(((ax, ay), (bx, by), *(self.at(angle) for angle in angles)))
 
     def points(self, tolerance: float) -> tuple[Point, ...]:
         """Points whose chords lie within `tolerance` [mm] of the arc."""
@@ -247,7 +255,7 @@ def union(bounds: Iterable[Bounds]) -> Bounds:
 
 def extremes(phase: float, start: float, sweep: float, quarters: int = 1) -> list[float]:
     """Angles phase + k x (quarters x 90 degrees) [rad] within a sweep: where a bound is touched."""
-    low, high = min(start, start + sweep), max(start, start + sweep)
+    low, high = (start, start + sweep) if sweep > 0 else (start + sweep, start)
     step = quarters * math.pi / 2
     first = math.ceil((low - phase) / step)
     last = math.floor((high - phase) / step)

@@ -7,10 +7,10 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from hollowright.shapes import along
-from hollowright.shapes.curves import TURN, Arc, Bounds, Curve, Line, Point, union
+from hollowright.shapes.curves import TURN, Arc, Bounds, Curve, Line, Point, around, union
 from hollowright.shapes.moments import moments
 
-MEETING = 1e-9  # relative to the outline's own size: how near is the same point
+MEETING = 1e-9  # relative to the size of the outline's corners: how near is the same point
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,11 +36,13 @@ class Outline:
         """Refuse an outline that is empty or has a gap."""
         if not self.segments:
             raise ValueError("an outline needs at least one curve")
-        low_x, low_y, high_x, high_y = self.bounds
+        starts = [segment.start for segment in self.segments]
+        low_x, low_y, high_x, high_y = around(starts)
         near = MEETING * max(1.0, high_x - low_x, high_y - low_y, abs(low_x), abs(low_y))
-        for before, after in zip(self.segments, self.segments[1:] + self.segments[:1], strict=True):
-            if math.dist(before.end, after.start) > near:
-                raise ValueError(f"the outline has a gap between {before.end} and {after.start}")
+        for before, after in zip(self.segments, starts[1:] + starts[:1], strict=True):
+            end = before.end
+            if math.dist(end, after) > near:
+                raise ValueError(f"the outline has a gap between {end} and {after}")
 
     @property
     def bounds(self) -> Bounds:

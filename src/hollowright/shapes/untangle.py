@@ -103,11 +103,11 @@ def _shifted(
         shifted = shift(curve, distance)
         if shifted:
             links.append(Link(shifted, i))
-        after = chain[(i + 1) % len(chain)]
-        turn, leaving = turns[i], _heading(curve, 1.0)
-        arriving = leaving + turn
-        if turn * distance <= 0 or abs(turn * distance) < NEAR:
+        turn = turns[i]
+        if turn * distance < NEAR:
             continue
+        after, leaving = chain[(i + 1) % len(chain)], _heading(curve, 1.0)
+        arriving = leaving + turn
         ends = beside(curve.end, leaving, distance), beside(after.start, arriving, distance)
         if sharp and math.cos(turn / 2) > 1 / MITRE_LIMIT:
             reach = distance / math.cos(turn / 2)
@@ -305,14 +305,17 @@ def _closed(loop: Sequence[Link]) -> Loop:
     if len(links) == 1:
         (curve,) = (link.curve for link in links)
         return tuple(links) if isinstance(curve, Arc) and curve.closed else ()
-    joints = [_between(links[i - 1].curve.end, link.curve.start) for i, link in enumerate(links)]
+    starts = [link.curve.start for link in links]
+    ends = [link.curve.end for link in links]
+    joints = [_between(a, b) for a, b in zip(ends[-1:] + ends[:-1], starts, strict=True)]
     found = []
-    for link, start, end in zip(links, joints, joints[1:] + joints[:1], strict=True):
-        curve = link.curve
-        if max(math.dist(curve.start, start), math.dist(curve.end, end)) > 1e-12:
+    for i, link in enumerate(links):
+        curve, start, end = link.curve, joints[i], joints[(i + 1) % len(joints)]
+        if max(math.dist(starts[i], start), math.dist(ends[i], end)) > 1e-12:
             moved = along.fitted(curve, start, end)
-            curve = moved if isinstance(moved, Line | Arc) else curve
-        found.append(Link(curve, link.beside, link.fill))
+            if isinstance(moved, Line | Arc):
+                link = Link(moved, link.beside, link.fill)  # noqa: PLW2901
+        found.append(link)
     return tuple(found)
 
 
