@@ -78,7 +78,7 @@ class Form:
             self._rail(outer, False), self._rail(outer, True),
             self._rail(inner, True), self._rail(inner, False),
         )  # fmt: skip
-        return Looped(id, rails, seams=(ROUND // 2,), exact_volume=volume)
+        return Looped(id, rails, (ROUND // 2,), volume, Skin(self))
 
     def _rail(self, radius: float, high: bool) -> Rail:
         turns = [i * TURN / ROUND for i in range(ROUND)]
@@ -87,6 +87,32 @@ class Form:
             ((radius - self.taper * z) * math.cos(t), (radius - self.taper * z) * math.sin(t), z)
             for t, z in zip(turns, heights, strict=True)
         )
+
+
+@dataclass(frozen=True)
+class Skin:
+    """The whole surface of a cone that is cut slanting [mm2], worked out when it is asked for."""
+
+    form: Form
+
+    def __call__(self) -> float:
+        """Both sides, the base's ring and the cut's: sums round the cone, exact to all digits."""
+        form, taper = self.form, self.form.taper
+        (outer, out_area), (inner, in_area) = map(
+            self._round, (form.base, form.base - 2 * form.across)
+        )
+        ring = math.pi / 4 * (form.base**2 - (form.base - 2 * form.across) ** 2)
+        _, angle = form.cut or (form.height, 0.0)
+        return (
+            math.hypot(1.0, taper) * (outer + inner) + ring + (out_area - in_area) / math.cos(angle)
+        )
+
+    def _round(self, base: float) -> tuple[float, float]:
+        """Of a surface of this base: its side seen square [mm2], its cut seen from above [mm2]."""
+        radius, taper, step = base / 2, self.form.taper, TURN / ROUND
+        heights = [self.form.at_cut(radius, i * step) for i in range(ROUND)]
+        side = math.fsum(z * (radius - taper * z / 2) for z in heights)
+        return step * side, step / 2 * math.fsum((radius - taper * z) ** 2 for z in heights)
 
 
 def bend_lines(flat: Band, dx: float = 0.0) -> tuple[Scribe, ...]:

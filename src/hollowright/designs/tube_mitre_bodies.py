@@ -6,6 +6,7 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from hollowright.formulas import tube_skin
 from hollowright.shapes.curves import TURN
 from hollowright.shapes.developments.cylinder import PlaneCut
 from hollowright.shapes.frames import Frame
@@ -21,7 +22,7 @@ APART = 0.7
 
 @dataclass(frozen=True)
 class Cut:
-    """How the ends of a tube are cut [mm]: `angle` [rad] from square.
+    """How the ends of a tube are cut [mm]: `angle` [rad] from square, `how`: bevelled and so on.
 
     outer, inner: least and greatest radius of the fibres that the finished end's outer and inner
     edge may follow; of each pair the one that the plane meets first.
@@ -32,6 +33,7 @@ class Cut:
     angle: float
     outer: tuple[float, float]
     inner: tuple[float, float]
+    how: str
 
     def edge(self, outer: bool) -> PlaneCut:
         """The finished edge of the wall's outside or inside, round height 0."""
@@ -52,7 +54,27 @@ def finished(outside: float, wall: float, degrees: float, cut: str) -> Cut:
     outer, inner = outside / 2, outside / 2 - wall
     first = (inner, outer)
     edges = {"bevelled": ((outer, outer), (inner, inner)), "square": (first, (inner, inner))}
-    return Cut(outside, wall, math.radians(degrees), *edges.get(cut, (first, first)))
+    return Cut(outside, wall, math.radians(degrees), *edges.get(cut, (first, first)), cut)
+
+
+@dataclass(frozen=True)
+class Skin:
+    """The whole surface of a piece [mm2], worked out when it is asked for."""
+
+    cut: Cut
+    piece: Length
+
+    def __call__(self) -> float:
+        """Both lateral areas by their mean lengths, and both ends."""
+        cut, piece = self.cut, self.piece
+        outer, inner = cut.outside / 2, cut.outside / 2 - cut.wall
+        sizes = (cut.how, outer, inner, cut.angle)
+        ends = piece.low + piece.high
+        falls = tube_skin.mitre_fall(*sizes)
+        sides = outer * (piece.length - ends * falls[0]) + inner * (piece.length - ends * falls[1])
+        square = math.pi * (outer * outer - inner * inner)
+        mitred = tube_skin.mitre_end(*sizes) if ends else 0.0
+        return TURN * sides + ends * mitred + (2 - ends) * square
 
 
 def looped(id: str, cut: Cut, piece: Length, volume: float) -> Looped:
@@ -62,7 +84,7 @@ def looped(id: str, cut: Cut, piece: Length, volume: float) -> Looped:
         _rail(cut, outer, piece, high=False), _rail(cut, outer, piece, high=True),
         _rail(cut, inner, piece, high=True), _rail(cut, inner, piece, high=False),
     )  # fmt: skip
-    return Looped(id, rails, exact_volume=volume)
+    return Looped(id, rails, exact_volume=volume, exact_surface=Skin(cut, piece))
 
 
 def _rail(cut: Cut, radius: float, piece: Length, high: bool) -> Rail:

@@ -11,6 +11,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from hollowright.designs.tube_paper import FIBRES
+from hollowright.formulas import tube_skin
 from hollowright.formulas.saddle_rim import Rim, least, most
 from hollowright.formulas.saddle_search import edges
 from hollowright.shapes.carved import Carved
@@ -102,7 +103,8 @@ class Crossing:
             self._rail(self.branch / 2, turns, outer), self._rail(self.branch / 2, turns, flat),
             self._rail(self.bore, turns, flat), self._rail(self.bore, turns, inner),
         )  # fmt: skip
-        return Looped("branch", rails, exact_volume=volume)
+        skin = BranchSkin(self, length)
+        return Looped("branch", rails, exact_volume=volume, exact_surface=skin)
 
     def _rail(self, radius: float, turns: Sequence[float], depths: Sequence[float]) -> Rail:
         return tuple(self._at(radius, t, depth) for t, depth in zip(turns, depths, strict=True))
@@ -128,4 +130,33 @@ class Crossing:
         """The main from x = -place on, with its hole."""
         whole = tube("main", self.main, self.main_wall, length)
         lying = whole.placed(Frame((-place, 0.0, 0.0), (1.0, 0.0, 0.0)))
-        return Carved("main", lying, (self.hole_body(),), exact_volume=volume)
+        skin = MainSkin(self, length)
+        return Carved("main", lying, (self.hole_body(),), volume, skin)
+
+
+@dataclass(frozen=True)
+class BranchSkin:
+    """The whole surface of a branch [mm2], worked out when it is asked for."""
+
+    crossing: Crossing
+    length: float
+
+    def __call__(self) -> float:
+        """Of the branch from its square end, so far from the main's axis, to its edge."""
+        c = self.crossing
+        rim = Rim(c.seat, c.bore, c.branch / 2, c.angle, c.offset)
+        return tube_skin.branch(c.cut, rim, self.length)
+
+
+@dataclass(frozen=True)
+class MainSkin:
+    """The whole surface of a main with its hole [mm2], worked out when it is asked for."""
+
+    crossing: Crossing
+    length: float
+
+    def __call__(self) -> float:
+        """Of a main so long."""
+        c = self.crossing
+        hole = Rim(c.main / 2, c.hole, c.hole, c.angle, c.offset)
+        return tube_skin.main(c.main / 2, c.main / 2 - c.main_wall, self.length, hole)

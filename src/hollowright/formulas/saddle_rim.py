@@ -59,15 +59,17 @@ class Rim:
         depth = self.depth(self.outer, t)
         return depth * math.cos(turn) - self.outer * math.cos(t) * math.sin(turn)
 
+    def slope(self, radius: float, t: float) -> float:
+        """By how much the depth of a fibre's line on the main grows per t [mm]."""
+        turn = self.angle * math.pi / 180
+        y = self.offset + radius * math.sin(t)
+        height = math.sqrt(max(0.0, (self.seat - y) * (self.seat + y)))
+        up = -y * radius * math.cos(t) / height if height else 0.0
+        return (up + radius * math.sin(t) * math.cos(turn)) / math.sin(turn)
+
     def speed(self, t: float) -> float:
         """Length of the outer fibre's curve on the main per t [mm]."""
-        turn = self.angle * math.pi / 180
-        y = self.offset + self.outer * math.sin(t)
-        across = self.outer * math.cos(t)
-        height = math.sqrt(max(0.0, (self.seat - y) * (self.seat + y)))
-        up = -y * across / height if height else 0.0
-        deeper = (up + self.outer * math.sin(t) * math.cos(turn)) / math.sin(turn)
-        return math.hypot(deeper, self.outer)
+        return math.hypot(self.slope(self.outer, t), self.outer)
 
 
 def most(function: Callable[[float], float]) -> float:

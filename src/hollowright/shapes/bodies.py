@@ -2,11 +2,20 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from typing import Protocol, Self
 
 from hollowright.shapes.frames import Frame
 from hollowright.shapes.meshes import Mesh
 from hollowright.shapes.space import Vector
+
+Known = float | Callable[[], float]
+"""A size known better than a mesh tells it: itself, or what works it out when it is asked for."""
+
+
+def known(size: Known) -> float:
+    """The size itself, worked out now where it is still to be."""
+    return size() if callable(size) else size
 
 
 class Body(Protocol):

@@ -8,7 +8,7 @@ from functools import lru_cache
 from itertools import pairwise
 from typing import Any
 
-from hollowright.shapes.bodies import Body
+from hollowright.shapes.bodies import Body, Known, known
 from hollowright.shapes.frames import Frame
 from hollowright.shapes.meshes import Line, Mesh, beside_edges, welded
 from hollowright.shapes.space import Vector
@@ -24,14 +24,15 @@ class Carved:
     """A body less others; each must pass clean through its skin, none merely touch it.
 
     The volume is the body's own less what meshes within 0.005 mm say was taken out, and the surface
-    likewise, unless exact_volume [mm3] or exact_surface [mm2] say better.
+    likewise, unless exact_volume [mm3] or exact_surface [mm2] (itself, or what works it out) say
+    better.
     """
 
     id: str
     body: Body
     cut: tuple[Body, ...]
     exact_volume: float | None = None
-    exact_surface: float | None = None
+    exact_surface: Known | None = None
 
     @property
     def volume(self) -> float:
@@ -44,7 +45,7 @@ class Carved:
     def surface(self) -> float:
         """Area of the whole surface [mm2]."""
         if self.exact_surface is not None:
-            return self.exact_surface
+            return known(self.exact_surface)
         return self.body.surface + self.mesh(FINE).surface - self.body.mesh(FINE).surface
 
     def moved(self, by: Vector) -> Carved:

@@ -6,6 +6,7 @@ import math
 from dataclasses import dataclass, replace
 
 from hollowright.shapes.bands import band, quad_sides, ruled_volume, ties
+from hollowright.shapes.bodies import Known, known
 from hollowright.shapes.frames import Frame, shifted
 from hollowright.shapes.meshes import Line, Mesh, Triangle, creases, outward, welded
 from hollowright.shapes.space import Vector, dot
@@ -20,15 +21,16 @@ class Looped:
     Each rail is a closed row of points, the first not repeated; all have the same number of points,
     point to point, or one alone (an apex, the middle of a flat end). Outer low, outer high, inner
     high, inner low: a piece of tube of any shape. `seams` are the numbers of points along which a
-    join is drawn. exact_volume [mm3], exact_surface [mm2]: where a closed form is known; else they
-    are those of the skin through the points. The way round doesn't matter.
+    join is drawn. exact_volume [mm3], exact_surface [mm2] (itself, or what works it out when it is
+    asked for): where they are known better; else they are those of the skin through the points. The
+    way round doesn't matter.
     """
 
     id: str
     rails: tuple[Rail, ...]
     seams: tuple[int, ...] = ()
     exact_volume: float | None = None
-    exact_surface: float | None = None
+    exact_surface: Known | None = None
 
     def __post_init__(self) -> None:
         """Refuse rails that don't go together."""
@@ -51,7 +53,7 @@ class Looped:
     @property
     def surface(self) -> float:
         """Area of the whole surface [mm2]: the closed form where it is given, else the mesh's."""
-        return self.mesh().surface if self.exact_surface is None else self.exact_surface
+        return self.mesh().surface if self.exact_surface is None else known(self.exact_surface)
 
     def moved(self, by: Vector) -> Looped:
         """The same body shifted [mm]."""
