@@ -226,7 +226,7 @@ def _to_read(plan: Plan, step: Step, id: str) -> Data:
 
 
 def _figure(plan: Plan, quantity: Quantity) -> Data:
-    label = quantity.label + (beside(plan, quantity) if quantity.unit == "mm" else "")
+    label = quantity.label + beside(plan, quantity)
     if quantity.unit == "deg":
         return {"label": label, "value": value_text(quantity), "unit": ""}
     return {"label": label, "value": number_text(quantity), "unit": quantity.unit}

@@ -56,7 +56,9 @@ def whole_size(sizes: Mapping[str, Quantity], times: str = "×") -> str:
 
 def beside(plan: Plan, quantity: Quantity) -> str:
     """The size in inches too, where the readings were."""
-    return f", {format_inch(quantity.value)}" if plan.piece.inches else ""
+    if not plan.piece.inches or quantity.unit != "mm":
+        return ""
+    return f", {format_inch(quantity.value)}"
 
 
 def inch_text(plan: Plan, form: str, sizes: Mapping[str, Quantity]) -> str:

@@ -70,12 +70,18 @@ def _mark(plan: Plan, part: Part) -> Mark:
         part.count,
         f"{stock.metal.name}, {number_text(thickness)} mm",
         tuple(
-            (figure(name, size), f"mm {word_for(name)}{beside(plan, size)}")
+            (figure(name, size), _unit(plan, name, size))
             for name, size in cut.items()
         ),
         size_text(part.blank.form, part.blank.to_cut),
         " and ".join(f"±{doubt_text(each)}" for each in cut.values() if each.uncertainty),
     )
+
+
+def _unit(plan: Plan, name: str, size: Quantity) -> str:
+    """What stands after a figure: 'mm long', and the inches where the readings were in inches."""
+    before = "mm " if size.unit == "mm" else ""
+    return f"{before}{word_for(name)}{beside(plan, size)}"
 
 
 def doubt_text(quantity: Quantity) -> str:
