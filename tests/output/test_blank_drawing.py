@@ -158,3 +158,14 @@ def test_printed_pixels_of_the_bar():
     picture = image.open(io.BytesIO(png)).convert("L").point(lambda v: 255 if v < 128 else 0)
     left, _, right, _ = picture.getbbox()
     assert (right - left) * 25.4 / 600 == pytest.approx(100.25, abs=0.1)
+
+
+def test_a_long_note_moves_the_blank_no_further_than_the_bar_is_long() -> None:
+    """Else a small paper stands far from its figures, and the card cuts it in two."""
+    long = BlankSheet(
+        "hole", "Hole's paper", "paper", rectangle(41, 40), rectangle(41, 40),
+        (BlankSize("41.00", "width"),), notes=("Bend it round the main. " * 20,),
+        figures=("11.57 hole width",),
+    )  # fmt: skip
+    (cut,) = by_role(blank_drawing(long), "cut")
+    assert extent([cut])[2] < 120.0

@@ -95,14 +95,15 @@ def blank_drawing(blank: BlankSheet) -> Drawing:
 def _stacked(blocks: Iterable[Sequence[Item]]) -> tuple[float, float, tuple[Item, ...]]:
     """Width, height and items of blocks set one above another, the widest deciding the width.
 
-    Text begins at the left margin; a block without any at its left edge stands in the middle.
+    Text begins at the left margin; a block without any at its left edge stands in the middle of
+    the bar, not of a long note.
     """
     measured = [(block, extent(block)) for block in blocks if block]
     widest = max(high_x - low_x for _, (low_x, _, high_x, _) in measured)
     items: list[Item] = []
     y = MARGIN
     for block, (low_x, low_y, high_x, high_y) in measured:
-        slack = 0.0 if low_x == 0 else (widest - (high_x - low_x)) / 2
+        slack = 0.0 if low_x == 0 else max(0.0, (BAR - (high_x - low_x)) / 2)
         items += moved(block, MARGIN + slack - low_x, y - low_y)
         y += high_y - low_y + MARGIN
     return widest + 2 * MARGIN, y, tuple(items)
