@@ -248,7 +248,8 @@ class Wall:
     """A round upright wall of a piece, where another design may be joined (a spout on a can).
 
     part: whose wall it is; diameter: its outside, thickness [mm]; from `low` to `high` along the
-    upright axis through 0, 0 [mm].
+    upright axis through 0, 0 [mm], as far as nothing slides or sits inside or outside. seamed: it
+    has a seam, which a hole must miss.
     """
 
     part: str
@@ -257,17 +258,20 @@ class Wall:
     metal: Metal
     low: float
     high: float
+    seamed: bool = False
 
 
 @dataclass(frozen=True)
 class Opening:
     """What a joined piece cuts out of its host: the body taken away, and its weight [g].
 
-    In the joined piece's own place: the host's axis along x through 0, 0, 0.
+    In the joined piece's own place: the host's axis along x through 0, 0, 0. margin: how far what
+    is set on it reaches past the hole, along the host and round it [mm].
     """
 
     body: Body
     mass: Quantity
+    margin: tuple[float, float] = (0.0, 0.0)
 
 
 @dataclass(frozen=True)

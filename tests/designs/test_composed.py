@@ -162,10 +162,10 @@ def test_two_spouts_round_one_wall():
     volumes = [part.solids[0].body.volume for part in (whole, one, body)]
     assert volumes[0] - volumes[2] == pytest.approx(2 * (volumes[0] - volumes[1]), rel=1e-3)
     second["sizes"]["around"] = "20"
-    with pytest.raises(PlanRefused, match="its hole runs into that of spout"):
+    with pytest.raises(PlanRefused, match="it runs into spout"):
         plan_tables(changed("parts.second", second))
     second["sizes"] |= {"around": "350"}
-    with pytest.raises(PlanRefused, match="its hole runs into that of spout"):
+    with pytest.raises(PlanRefused, match="it runs into spout"):
         plan_tables(changed("parts.second", second))
 
 
@@ -176,6 +176,53 @@ def test_the_lid_is_fitted_after_the_spout_s_heat(plan):
     last = max(order.index(id) for id in heats)
     assert last < order.index("body_measure_halves") < order.index("body_solder_ring")
     assert order[-1] == "body_clean"
+
+
+def test_a_spout_keeps_clear_of_the_ring_and_of_the_rim():
+    """The body is free up to where the lid's ring begins: 2 mm under the rim; by hand."""
+    rim = 0.705 + (62 * 0.7 - 0.705)
+    for at in ("37.1 mm", "36.0 mm"):
+        with pytest.raises(PlanRefused, match=f"free from 0.71 to {rim - 2:.2f} mm"):
+            plan_tables(changed("parts.spout.sizes.at", at))
+
+
+def test_a_wall_with_a_seam_says_so():
+    body = {
+        "design": "walled-box",
+        "stock": {
+            "wall_sheet": {"metal": "C26000", "thickness": "1.02"},
+            "plate_sheet": {"metal": "C26000", "thickness": "0.81"},
+        },
+        "sizes": {
+            "height": "62 mm", "lid_share": "0.3", "lid": "cap",
+            "outline": {"shape": "circle", "diameter": "38 mm"},
+        },
+    }  # fmt: skip
+    made = plan_tables(changed("parts.body", body))
+    assert any("has a seam" in caution.text for caution in made.cautions)
+    assert not any("has a seam" in caution.text for caution in plan_tables(CAN).cautions)
+
+
+def test_a_reading_that_nothing_follows_is_pointed_out():
+    tables = {
+        "design": "walled-box",
+        "stock": {
+            "wall_sheet": {"metal": "C26000", "thickness": "1.02"},
+            "plate_sheet": {"metal": "C26000", "thickness": "0.81"},
+            "ring_sheet": {"metal": "C26000", "thickness": "0.64"},
+        },
+        "sizes": {
+            "height": "31 mm",
+            "outline": {"shape": "rectangle", "length": "52 mm", "width": "33 mm",
+                        "corner_radius": "6 mm"},
+        },
+        "as_built": {"lid_bore": "40.0"},
+    }  # fmt: skip
+    told = [c.text for c in plan_tables(tables).cautions if c.id == "built_lid_bore_unused"]
+    assert len(told) == 1
+    assert "nothing here follows it" in told[0]
+    del tables["as_built"]
+    assert not [c for c in plan_tables(tables).cautions if c.id.endswith("_unused")]
 
 
 def test_one_stands_on_another():
@@ -200,14 +247,19 @@ def test_one_stands_on_another():
 WRONG = [
     ("parts.spout.joins", ["body"], InputError, "parts.spout.joins: .* isn't a part's name"),
     ("parts.body_lid", CAN["parts"]["spout"], InputError, "parts.body_lid: its numbers"),
-    ("parts.second", CAN["parts"]["spout"], PlanRefused, "parts.second.sizes.at: its hole runs"),
+    (
+        "parts.second",
+        CAN["parts"]["spout"],
+        PlanRefused,
+        "parts.second.sizes.at: it runs into spout",
+    ),
     ("parts.spout.joins", "bodyy", UnknownName, "parts.spout.joins.*Did you mean body"),
     ("parts.spout.joins", "spout", UnknownName, "parts.spout.joins"),
     ("parts.spout.joins", None, InputError, "parts.spout.joins: it is missing"),
     ("parts.body.joins", "spout", InputError, "in a circle"),
     ("parts.spout.design", "tube-sadle", InputError, "parts.spout.design.*tube-saddle"),
     ("parts.spout.design", None, InputError, "parts.spout.design: it is missing"),
-    ("parts.spout.sizes.at", "39 mm", PlanRefused, "parts.spout.sizes.at: the hole runs"),
+    ("parts.spout.sizes.at", "39 mm", PlanRefused, "parts.spout.sizes.at: it takes the wall"),
     ("parts.spout.sizes.angle", "upright", InputError, "parts.spout.sizes.angle"),
     ("parts.spout.stock.main", {"wall": "1.0"}, InputError, "parts.spout.stock.main.wall"),
     ("parts.body.sizes.height", "forty", InputError, "parts.body.sizes.height"),

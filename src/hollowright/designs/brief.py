@@ -13,7 +13,7 @@ from hollowright.designs.drawings import Drawing, Files, no_files
 from hollowright.designs.fields import Design, Field
 from hollowright.errors import Caution, HollowrightError, InputError, Problems, shown
 from hollowright.handbook.metals import Metal
-from hollowright.piece import Change, Wall
+from hollowright.piece import Change, Piece, Wall
 from hollowright.quantity import Quantity, exact, rectangular, root
 from hollowright.quantity.choices import as_it_is
 from hollowright.quantity.readings import Reading, from_readings
@@ -68,6 +68,7 @@ class Brief:
         self.changes: list[Change] = []
         self._readings: dict[str, Reading] = {}
         self._values: dict[str, Any] = {}
+        self._used: set[str] = set()
         self.inches = any(_in_inches(value) for value in values.values())
         zero = zero or bench.instrument.zero_error()
         for field in design.fields:
@@ -82,6 +83,7 @@ class Brief:
             value = self.__dict__["_values"][name]
         except KeyError:
             raise AttributeError(name) from None
+        self.__dict__["_used"].add(name)
         if not isinstance(value, Quantity):
             raise AttributeError(name)  # noqa: TRY004 (what attribute access must raise)
         return value
@@ -130,6 +132,7 @@ class Brief:
         name = f"built_{planned.id}"
         if name not in self._values:
             return planned
+        self._used.add(name)
         read: Quantity = self._values[name]
         label = f"{planned.label} as built"
         told = read.told.replace(read.label, label, 1)
@@ -139,6 +142,23 @@ class Brief:
         if abs(off) > max(FAR_FROM_PLAN * abs(planned.value), 4 * planned.uncertainty):
             self.cautions.append(_far_off(planned, read.value))
         return made
+
+    def unread(self) -> tuple[Caution, ...]:
+        """A caution for each as-built reading that the design had no use for."""
+        return tuple(
+            Caution(
+                f"{field.name}_unused",
+                f"{field.label[0].upper()}{field.label[1:]}: read, but nothing here follows it. "
+                f"{field.help[:1].upper()}{field.help[1:]}".rstrip(". ")
+                + ".",
+                "reading",
+                field.name,
+            )
+            for field in self.design.fields
+            if field.group == "as_built"
+            and field.name in self._values
+            and field.name not in self._used
+        )
 
     def both(self, reckoned: Quantity, direct: Quantity | None) -> Quantity:
         """A reckoned quantity combined with a direct reading of it, where that was taken."""
@@ -219,6 +239,13 @@ class Brief:
                 kind=quantity.kind, source=quantity.source, told=quantity.told,
             )  # fmt: skip
         return dataclasses.replace(quantity, id=field.name)
+
+
+def built_of(brief: Brief) -> Piece:
+    """The piece that the brief's design makes of it; readings without use are pointed out."""
+    piece = brief.design.build(brief)
+    unread = brief.unread()
+    return dataclasses.replace(piece, cautions=(*piece.cautions, *unread)) if unread else piece
 
 
 def part_label(part: str, label: str) -> str:

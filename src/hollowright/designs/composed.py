@@ -10,12 +10,13 @@ from typing import Any
 
 from hollowright.designs import design
 from hollowright.designs.bench import Bench
-from hollowright.designs.brief import read_brief
+from hollowright.designs.brief import built_of, read_brief
 from hollowright.designs.drawings import Files, no_files
 from hollowright.designs.fields import Design, Example
 from hollowright.designs.joined import Place, named_for, opened, together
 from hollowright.designs.on_walls import Hole, clear_of_others, wall_of, within_the_wall
 from hollowright.errors import (
+    Caution,
     HollowrightError,
     InputError,
     PlanRefused,
@@ -187,7 +188,17 @@ def _on_its_wall(
     rides = next(part for part in host.parts if part.id == wall.part).solids[0].body.id
     away = APART * wall.diameter.value
     joined = named_for(piece, name, wall, Place(frame, (out[0] * away, out[1] * away, 0.0), rides))
+    if wall.seamed:
+        joined = replace(joined, cautions=(*joined.cautions, _off_the_seam(name, wall.part)))
     return replace(host, parts=opened(host.parts, wall, joined)), joined
+
+
+def _off_the_seam(name: str, part: str) -> Caution:
+    text = (
+        f"The wall that the {name.replace('_', ' ')} sits on has a seam: turn it so that hole and "
+        "joint miss it."
+    )
+    return Caution(f"{name}_off_the_seam", text, "joint", part)
 
 
 APART = 0.7
@@ -215,7 +226,30 @@ def _standing(host: Piece, table: Mapping[str, Any], name: str, shared: _Shared)
         joined,
         quantities={**joined.quantities, seam.id: seam},
         joints=(*joined.joints, joint),
-        work=(*joined.work, _set_down(name, on)),
+        work=(*joined.work, _vent(name, on), _set_down(name, on)),
+        cautions=(*joined.cautions, _closed_below(name, on)),
+    )
+
+
+def _closed_below(name: str, below: str) -> Caution:
+    text = (
+        f"Where the {name.replace('_', ' ')} is closed above, it makes a sealed hollow with the "
+        f"{below}: drill a vent between them before that heat."
+    )
+    return Caution(f"{name}_closed_below", text, "safety", name)
+
+
+def _vent(name: str, below: str) -> Work:
+    """The step that opens what two pieces would close between them."""
+    said = name.replace("_", " ")
+    return Work(
+        f"{name}_vent",
+        "cut",
+        f"Vent what the {said} would close",
+        f"If the {said} is closed above, drill through the {below} under it, or through the {said} "
+        "where it doesn't show, 1.5 mm or more, before it is set down. Look through the hole: air, "
+        "steam and pickle must pass.",
+        cautions=("vent", "drill"),
     )
 
 
@@ -227,8 +261,8 @@ def _set_down(name: str, below: str) -> Work:
         f"Solder the {name.replace('_', ' ')} on the {below}",
         f"Rub the foot flat, find its place, scribe round it. Flux, bind or weight it, and feed "
         f"the solder from outside, once round: {{{name}_foot_length}}; medium solder, the earlier "
-        "seams painted with yellow ochre. A foot that closes a hollow wants a vent into it first.",
-        about=(),
+        "seams painted with yellow ochre.",
+        after=(f"{name}_vent",),
         cautions=("vent", "open_end"),
     )
 
@@ -237,7 +271,7 @@ def _piece(table: Mapping[str, Any], name: str, shared: _Shared, wall: Wall | No
     chosen = design(table["design"])
     data = {"title": name, **table}
     brief = read_brief(data, chosen, shared.bench, shared.files, wall, name, shared.zero)
-    return chosen.build(brief)
+    return built_of(brief)
 
 
 def _where(piece: Piece) -> tuple[float, float]:

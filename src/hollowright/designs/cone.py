@@ -300,7 +300,7 @@ def _walls(b: Brief, form: Form) -> tuple[Wall, ...]:
     if form.base != form.top or form.cut is not None:
         return ()
     metal = b.metal("sheet_metal")
-    return (Wall("cone", b.base_diameter, b.sheet_thickness, metal, 0.0, form.height),)
+    return (Wall("cone", b.base_diameter, b.sheet_thickness, metal, 0.0, form.height, True),)
 
 
 def _cautions(sector: Table) -> tuple[Caution, ...]:

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from hollowright.errors import InputError, PlanRefused, shown
-from hollowright.piece import Piece, Wall
+from hollowright.piece import Opening, Piece, Wall
 from hollowright.units import format_number, read_length
 
 
@@ -16,7 +16,9 @@ def wall_of(host: Piece, joins: str, table: Mapping[str, Any]) -> Wall:
     """The round wall of the host that a part meets: the one at its height, else the first."""
     if not host.walls:
         raise InputError(
-            "joins", f"{shown(joins)} has no round upright wall.", "Join a box or a tube, say."
+            "joins",
+            f"{shown(joins)} has no round wall that stands upright in the piece.",
+            "Join a round box or can, say; a spout isn't joined to a spout.",
         )
     sizes = table.get("sizes")
     given = sizes.get("at") if isinstance(sizes, Mapping) else None
@@ -27,16 +29,27 @@ def wall_of(host: Piece, joins: str, table: Mapping[str, Any]) -> Wall:
 
 
 def within_the_wall(piece: Piece, wall: Wall, at: float) -> None:
-    """Refuse a hole that runs over the edge of the wall."""
+    """Refuse what runs over the end of the wall, or into what slides or sits there."""
     for opening in piece.openings:
-        low, high = opening.body.reach((1.0, 0.0, 0.0))
+        low, high = _taken(opening, 0)
         if at + low < wall.low or at + high > wall.high:
+            taken, free = _span(at + low, at + high), _span(wall.low, wall.high)
             raise PlanRefused(
                 "sizes.at",
-                f"the hole runs from {format_number(at + low)} to {format_number(at + high)} mm "
-                f"and the wall from {format_number(wall.low)} to {format_number(wall.high)} mm.",
+                f"it takes the wall {taken} mm and the wall is free {free} mm.",
                 "Move it, or take a thinner tube.",
             )
+
+
+def _span(low: float, high: float) -> str:
+    return f"from {format_number(low)} to {format_number(high)}"
+
+
+def _taken(opening: Opening, way: int) -> tuple[float, float]:
+    """From where to where the hole and what is set on it reach, along (0) or round (1) [mm]."""
+    axis = ((1.0, 0.0, 0.0), (0.0, 1.0, 0.0))[way]
+    low, high = opening.body.reach(axis)
+    return low - opening.margin[way], high + opening.margin[way]
 
 
 @dataclass(frozen=True)
@@ -50,7 +63,7 @@ class Hole:
 
 
 ROOM = 1.0
-"""Two holes in one wall leave so much metal between them at least [mm]."""
+"""What is set on a wall keeps so far from what else is at least, for the solder [mm]."""
 
 
 def clear_of_others(
@@ -60,8 +73,7 @@ def clear_of_others(
     at, around = place
     radius = wall.diameter.value / 2
     for opening in piece.openings:
-        low, high = opening.body.reach((1.0, 0.0, 0.0))
-        left, right = opening.body.reach((0.0, 1.0, 0.0))
+        (low, high), (left, right) = _taken(opening, 0), _taken(opening, 1)
         mine = Hole(
             name, wall.part, (at + low, at + high),
             (radius * around + left, radius * around + right),
@@ -69,7 +81,7 @@ def clear_of_others(
         for other in holes:
             if other.part == mine.part and _meet(mine, other, 2 * math.pi * radius):
                 raise PlanRefused(
-                    "sizes.at", f"its hole runs into that of {other.name}.",
+                    "sizes.at", f"it runs into {other.name}.",
                     "Move one up or down, or round the wall.",
                 )  # fmt: skip
         holes.append(mine)

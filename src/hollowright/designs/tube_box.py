@@ -204,14 +204,10 @@ def _ring(b: Brief, s: _Sizes, placed: tuple[Solid, ...]) -> Part:
 
 
 def _walls(b: Brief, s: _Sizes) -> tuple[Wall, ...]:
-    """The round walls of body and lid, where a spout may be joined."""
+    """The body's round wall as far as the ring leaves it free: a spout may be joined there."""
     floor = b.cap_thickness.value if b.word("caps") == "on-end" else 0.0
-    rim = floor + s.body_length.value
-    metal = b.metal("tube_metal")
-    return (
-        Wall("body", s.outside, s.wall, metal, floor, rim),
-        Wall("lid", s.outside, s.wall, metal, rim, rim + s.lid_length.value),
-    )
+    free = floor + s.body_length.value - b.ring_stand.value
+    return (Wall("body", s.outside, s.wall, b.metal("tube_metal"), floor, free),)
 
 
 def _solids(b: Brief, s: _Sizes) -> dict[str, tuple[Solid, ...]]:

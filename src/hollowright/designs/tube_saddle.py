@@ -128,8 +128,16 @@ def build(b: Brief) -> Piece:
         changes=tuple(b.changes),
         inches=b.inches,
         templates=(_branch_paper(b, crossing, papers, edge), _hole_paper(b, crossing, hole)),
-        openings=() if alone else (Opening(crossing.hole_body(), taken),),
+        openings=() if alone else (Opening(crossing.hole_body(), taken, _past_the_hole(b)),),
     )  # fmt: skip
+
+
+def _past_the_hole(b: Brief) -> tuple[float, float]:
+    """How far the branch's wall reaches past its hole, along the main and round it [mm]."""
+    if b.word("joint") != "set-on":
+        return 0.0, 0.0
+    wall = b.branch_wall.value
+    return wall / math.sin(math.radians(b.angle.value)), wall
 
 
 def _crossing(b: Brief) -> Crossing:

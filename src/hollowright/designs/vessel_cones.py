@@ -129,7 +129,7 @@ class Cone:
         if not self.upright or self.height.value < UPRIGHT:
             return ()
         metal, top = self.form.b.metal("sheet_metal"), self.stands + self.height.value
-        return (Wall(self.id, self.low, self.form.thickness, metal, self.stands, top),)
+        return (Wall(self.id, self.low, self.form.thickness, metal, self.stands, top, True),)
 
 
 def made(form: Form) -> Made:

@@ -136,12 +136,17 @@ def _unused(b: Brief) -> tuple[Caution, ...]:
 
 
 def _round_walls(b: Brief, w: Walls) -> tuple[Wall, ...]:
-    """The body's wall, where it is round: a spout may be joined to it."""
+    """The body's wall, where it is round and as far as the lid leaves it free: for a spout, say."""
     if w.form.shape != "circle":
         return ()
-    return (
-        Wall("wall", w.form.across, w.thickness, b.metal("wall_sheet_metal"), w.floor, w.host.rim),
-    )
+    taken = {
+        "inner-ring": b.ring_stand.value,
+        "outer-rim": b.rim_reach.value,
+        "cap": w.host.lid_depth.value,
+    }
+    free = w.host.rim - taken.get(b.word("lid"), 0.0)
+    metal = b.metal("wall_sheet_metal")
+    return (Wall("wall", w.form.across, w.thickness, metal, w.floor, free, seamed=True),)
 
 
 DESIGN = Design(

@@ -7,7 +7,7 @@ from collections.abc import Mapping, Sequence
 from typing import Any
 
 from hollowright.designs import design
-from hollowright.designs.brief import read_brief
+from hollowright.designs.brief import built_of, read_brief
 from hollowright.designs.composed import build_composed
 from hollowright.designs.drawings import Files, no_files
 from hollowright.designs.fields import Field
@@ -93,7 +93,7 @@ def _piece(tables: Mapping[str, Any], shop: Shop, files: Files) -> Piece:
     if "design" not in tables:
         raise InputError("design", "it is missing.", 'Add design = "tube-box".')
     chosen = design(tables["design"])
-    return chosen.build(read_brief(tables, chosen, shop.bench, files))
+    return built_of(read_brief(tables, chosen, shop.bench, files))
 
 
 def _field_at(tables: Mapping[str, Any], place: Sequence[str]) -> Field | None:

@@ -108,6 +108,8 @@ def _plain(thing: Any, places: Mapping[int, int]) -> Any:
         return {"table": {key: _plain(value, places) for key, value in thing.items()}}
     if isinstance(thing, (tuple, list)):
         return [_plain(value, places) for value in thing]
+    if callable(thing):  # a body's surface, worked out when it is asked for
+        return thing()
     if dataclasses.is_dataclass(thing):
         fields = {f.name: _plain(getattr(thing, f.name), places) for f in dataclasses.fields(thing)}
         return {"is": type(thing).__name__, **fields}
