@@ -346,7 +346,8 @@ def mean_depth_unfiled(
 def samples(offset: float, radius: float, seat: float) -> int:
     """How many samples [1] a sum round the branch needs: more where it reaches the main's side.
 
-    offset, radius, seat [mm]. Source: tried against sums of many more.
+    offset, radius, seat [mm].
+    Source: tried against sums of many more.
 
     >>> samples(3.0, 10.0, 20.0), samples(3.0, 17.0, 20.0)
     (64, 256)

@@ -53,7 +53,8 @@ def _sawn(followed: float, outer: float, inner: float, angle: float) -> float:
 def mitre_fall(cut: str, outer: float, inner: float, angle: float) -> tuple[float, float]:
     """How far outside's and inside's edge lie below the axis's cut in the mean [mm].
 
-    Arguments as for the end's area. Source: means of both halves' cosines.
+    Arguments as for the end's area.
+    Source: means of both halves' cosines.
 
     >>> [round(fall, 4) for fall in mitre_fall("square", 10.0, 9.2, math.pi / 6)]
     [0.147, 0.0]
@@ -110,8 +111,8 @@ def _on_main(rim: Rim, low: float, high: float, t: float) -> float:
 def main(outer: float, inner: float, length: float, hole: Rim) -> float:
     """Whole surface of a main with the hole for its branch [mm2]; outer, inner: its radii.
 
-    hole: its radius as outer (and inner) radius, angle and offset. Source: the tube less the hole
-    in its outside and in its bore, and the hole's wall.
+    hole: its radius as outer (and inner) radius, angle and offset.
+    Source: the tube less the hole in its outside and in its bore, and the hole's wall.
 
     >>> round(main(20.0, 19.0, 100.0, Rim(20.0, 9.0, 9.0, 60.0, 3.0)), 3)
     24205.938
