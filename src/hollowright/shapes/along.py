@@ -11,7 +11,7 @@ from collections.abc import Callable
 from itertools import pairwise
 
 from hollowright.shapes.cubic import Cubic
-from hollowright.shapes.curves import Arc, Curve, EllipseArc, Line, Point
+from hollowright.shapes.curves import TURN, Arc, Curve, EllipseArc, Line, Point
 from hollowright.shapes.elliptic import ellipse_perimeter
 
 STEPS = 24  # of a curve whose bend has no closed form: where its extremes are looked for first
@@ -45,6 +45,9 @@ def velocity(curve: Curve, u: float) -> Point:
 
 def heading(curve: Curve, u: float) -> float:
     """Angle of travel at u [rad]; where the curve stands still, the way it leaves or arrives."""
+    if isinstance(curve, Arc):
+        square = math.copysign(math.pi / 2, curve.sweep)
+        return math.remainder(curve.start_angle + curve.sweep * u + square, TURN)
     x, y = velocity(curve, u)
     if isinstance(curve, Cubic) and math.hypot(x, y) < 1e-9 * _spread(curve):
         x, y = _way(curve, u)

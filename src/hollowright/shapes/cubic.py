@@ -20,9 +20,10 @@ class Cubic:
     def at(self, t: float) -> Point:
         """The point at the parameter t, 0 to 1."""
         u = 1 - t
-        weights = (u**3, 3 * u * u * t, 3 * u * t * t, t**3)
-        xs, ys = zip(*self.controls, strict=True)
-        return (_dot(weights, xs), _dot(weights, ys))
+        a, b, c, d = u * u * u, 3 * u * u * t, 3 * u * t * t, t * t * t
+        (x0, y0), (x1, y1) = self.start, self.control
+        (x2, y2), (x3, y3) = self.control_end, self.end
+        return (a * x0 + b * x1 + c * x2 + d * x3, a * y0 + b * y1 + c * y2 + d * y3)
 
     @property
     def controls(self) -> tuple[Point, Point, Point, Point]:
