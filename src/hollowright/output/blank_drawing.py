@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import textwrap
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from string import ascii_uppercase
@@ -82,14 +83,30 @@ def blank_drawing(blank: BlankSheet) -> Drawing:
     body = [*_outlines(blank, shows_net), *_marks(blank), *_dimensions(blank)]
     notes = [f"{letter}: {mark.text}" for letter, mark in _lettered(blank.marks)]
     notes += [NET_NOTE] * shows_net + list(blank.notes)
+    notes = [line for note in notes for line in broken(note)]
     figures = _text_lines([(figure, CUT_LETTERING) for figure in blank.figures], "value")
-    head = _text_lines([(blank.title, TITLE_LETTERING), (blank.metal, LETTERING)])
+    head = _text_lines(
+        [(blank.title, TITLE_LETTERING), *((line, LETTERING) for line in broken(blank.metal))]
+    )
     foot = [*_text_lines([(note, LETTERING) for note in notes]), *_bar(len(notes))]
     width, height, items = _stacked([foot, figures, body, head])
     sizes = "; ".join(f"{size.of} {size.side} {size.value}" for size in blank.sizes)
     return Drawing(
         width, height, items, blank.title, f"Blank at true size: {sizes}.", wide_line=WIDE_LINE
     )
+
+
+LONGEST_LINE = 84
+"""So many letters of a note stand on one line: with them it goes on a page of either paper."""
+
+GOES_ON = "\u00a0\u00a0"
+"""What a line begins with that goes on with the note above it."""
+
+
+def broken(note: str) -> list[str]:
+    """A note as lines that a page is wide enough for."""
+    first, *rest = textwrap.wrap(note, LONGEST_LINE) or [note]
+    return [first, *(f"{GOES_ON}{line}" for line in rest)]
 
 
 def _stacked(blocks: Iterable[Sequence[Item]]) -> tuple[float, float, tuple[Item, ...]]:

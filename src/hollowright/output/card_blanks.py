@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from string import ascii_uppercase
 
-from hollowright.output.blank_drawing import BAR_NOTE
+from hollowright.output.blank_drawing import BAR_NOTE, GOES_ON
 from hollowright.output.dimensions import drawn
 from hollowright.output.drawing import Drawing, Item, Label, Path, moved
 from hollowright.output.extent import extent, label_box
@@ -36,7 +36,7 @@ class Tile:
 def bare(drawing: Drawing) -> tuple[Drawing, tuple[str, ...]]:
     """A blank's drawing without title, notes and bar; and its notes, for the card to set."""
     labels = [item for item in drawing.items if isinstance(item, Label) and _is_note(item)]
-    notes = [label.text for label in sorted(labels, key=lambda label: -label.at[1])]
+    notes = _whole(label.text for label in sorted(labels, key=lambda label: -label.at[1]))
     body = [item for item in drawing.items if not (_is_note(item) or _is_bar(item))]
     low_x, low_y, high_x, high_y = extent(body)
     items = moved(body, EDGE - low_x, EDGE - low_y)
@@ -44,6 +44,17 @@ def bare(drawing: Drawing) -> tuple[Drawing, tuple[str, ...]]:
     cropped = replace(drawing, width=size[0], height=size[1], items=items)
     said = [note for note in notes if note not in (drawing.title, BAR_NOTE)]
     return cropped, tuple(note if note.endswith(".") else f"{note}." for note in said)
+
+
+def _whole(lines: Iterable[str]) -> list[str]:
+    """Notes put together again from the lines they were broken into."""
+    notes: list[str] = []
+    for line in lines:
+        if line.startswith(GOES_ON) and notes:
+            notes[-1] += f" {line.removeprefix(GOES_ON)}"
+        else:
+            notes.append(line)
+    return notes
 
 
 def _is_note(item: Item) -> bool:
