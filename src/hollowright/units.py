@@ -15,6 +15,8 @@ from decimal import ROUND_HALF_UP, Decimal
 from hollowright.errors import InputError, UnknownName, shown
 
 MM_PER_INCH = 25.4
+SIXTY_FOURTH = MM_PER_INCH / 64
+"""The finest step of a rule in fractions of an inch [mm]."""
 """Exact by definition (international yard and pound agreement, 1959)."""
 
 LONGEST_TEXT = 40
@@ -70,8 +72,12 @@ class Length:
 
     @property
     def fraction(self) -> float:
-        """The step of a length written as a fraction of an inch [mm]; 0 for a decimal."""
-        return self.step if "/" in self.text else 0.0
+        """The step of a length written as a fraction of an inch [mm]; 0 for a decimal.
+
+        A fraction is written in its lowest terms (24/64 as 3/8), so its own denominator says
+        little: a sixty-fourth at most.
+        """
+        return min(self.step, SIXTY_FOURTH) if "/" in self.text else 0.0
 
 
 def read_length(
@@ -253,7 +259,8 @@ def read_points(given: object, field: str, example: str, most: int = 200) -> tup
         raise InputError(field, f"{len(pairs)} points are too many.", f"Give {most} at most.")
     for pair in pairs:
         if not isinstance(pair, list) or len(pair) != 2:
-            raise InputError(field, f"{shown(pair)} isn't a point.", wrong)
+            said = " ".join(map(str, pair)) if isinstance(pair, list) else pair
+            raise InputError(field, f"{shown(said)} isn't a point.", wrong)
     return tuple(
         (read_length(x, field, example).mm, read_length(y, field, example).mm) for x, y in pairs
     )

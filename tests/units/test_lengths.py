@@ -250,3 +250,10 @@ def test_shares(text: Any, number: float) -> None:
 def test_no_share(bad: Any) -> None:
     with pytest.raises(InputError, match="share"):
         read_number(bad, "share", "1/3", 0.05, 0.95)
+
+
+def test_a_fraction_in_its_lowest_terms_is_read_to_a_sixty_fourth() -> None:
+    """3/8 in may have been 24/64: a rule's finest step, not its denominator, is its rounding."""
+    assert read_length("3/8 in", "x", "1 in").fraction == pytest.approx(25.4 / 64)
+    assert read_length("3/128 in", "x", "1 in").fraction == pytest.approx(25.4 / 128)
+    assert read_length("0.375 in", "x", "1 in").fraction == 0

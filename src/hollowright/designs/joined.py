@@ -103,10 +103,16 @@ def _renamed(table: Mapping[str, Quantity], name: str) -> dict[str, Quantity]:
 
 def _part(part: Part, name: str, place: Place | None) -> Part:
     id = f"{name}_{part.id}"
-    label = f"{name.replace('_', ' ')} {part.name}"
+    label = in_part(name, part.name)
     mass = part.mass.named(f"{name}_{part.mass.id}", part_label(name, part.mass.label))
     solids = tuple(_solid(solid, name, place) for solid in part.solids)
     return replace(part, id=id, name=label, stock=f"{name}_{part.stock}", mass=mass, solids=solids)
+
+
+def in_part(name: str, thing: str) -> str:
+    """What a thing of a part is called: 'spout branch', but 'body tube' of the body."""
+    said = name.replace("_", " ")
+    return thing if thing.split(maxsplit=1)[0] == said else f"{said} {thing}"
 
 
 def _solid(solid: Solid, name: str, place: Place | None) -> Solid:
@@ -118,7 +124,7 @@ def _solid(solid: Solid, name: str, place: Place | None) -> Solid:
     if place is not None and place.away is not None and not rides:
         pull, rides = add(place.away, pull or (0.0, 0.0, 0.0)), place.rides
     body = _placed(_body(solid.body, name), place.frame if place else None)
-    label = f"{name.replace('_', ' ')} {solid.label}"
+    label = in_part(name, solid.label)
     return replace(solid, label=label, body=body, pull=pull, rides=rides)
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import copy
 import math
+from collections import Counter
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from typing import Any
@@ -90,13 +91,17 @@ def _search(field: Field, plan_for: Callable[[float], Plan]) -> _Found:
     """Down from the field's limit in steps to a size that plans, then halving the last step."""
     above = field.high
     limit: HollowrightError | None = None
+    met: list[HollowrightError] = []
     for size in _downwards(field):
         try:
             plan = plan_for(size)
         except HollowrightError as fault:
             above, limit = size, fault
+            met.append(fault)
             continue
         return _between(size, plan, above, limit, plan_for)
+    told = Counter(str(fault) for fault in met)
+    limit = max(met, key=lambda fault: told[str(fault)])  # what most sizes meet
     if isinstance(limit, InputError):  # something else is wrong, whatever the size
         raise limit
     raise PlanRefused(

@@ -92,18 +92,18 @@ MOST_FIGURES = 4
 
 def _in_words(cut: Sizes, net: Sizes) -> tuple[tuple[str, ...], tuple[str, ...]]:
     """A plate's other sizes, in words: those to write large, and those for the notes."""
-    found = []
+    large, finished = [], []
     for name, size in cut.items():
         if name in SIDES:
             continue
+        words = name.replace("_", " ")
+        large.append(f"{figure(name, size)} {words}")
         planned = net.get(name)
-        said = f"{figure(name, size)} {name.replace('_', ' ')}"
         if planned is not None and number_text(planned) != number_text(size):
-            said += f" (finished {figure(name, planned)})"
-        found.append(said)
-    if len(found) <= MOST_FIGURES:
-        return tuple(found), ()
-    return (), tuple(f"{said}." for said in found)
+            finished.append(f"Finished {figure(name, planned)} {words}.")
+    if len(large) <= MOST_FIGURES:
+        return tuple(large), tuple(finished)
+    return (), (*(f"{said}." for said in large), *finished)
 
 
 def _lines(marks: Sequence[Scribe], dx: float, dy: float) -> tuple[BlankMark, ...]:

@@ -140,9 +140,14 @@ def _long_enough(plan: Plan, stock: Stock, need: Quantity) -> None:
         raise PlanRefused(
             f"{stock.path}.length",
             f"the {stock.label} is {format_number(stock.length.value)} mm and "
-            f"{format_number(need.value)} mm are needed: {format_number(short)} mm too short.",
+            f"{format_number(need.value)} mm are needed: {_said(short)} mm too short.",
             "Take a longer one, or make the piece smaller.",
         )
+
+
+def _said(short: float) -> str:
+    """How much is lacking, never as nothing [mm]."""
+    return format_number(short) if short >= 0.005 else "less than 0.01"
 
 
 def _on_the_sheet(plan: Plan, stock: Stock, cuts: Mapping[str, Cut]) -> None:

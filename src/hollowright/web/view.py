@@ -69,10 +69,7 @@ def _mark(plan: Plan, part: Part) -> Mark:
         part.name,
         part.count,
         f"{stock.metal.name}, {number_text(thickness)} mm",
-        tuple(
-            (figure(name, size), _unit(plan, name, size))
-            for name, size in cut.items()
-        ),
+        tuple((figure(name, size), _unit(plan, name, size)) for name, size in cut.items()),
         size_text(part.blank.form, part.blank.to_cut),
         " and ".join(f"±{doubt_text(each)}" for each in cut.values() if each.uncertainty),
     )
