@@ -243,6 +243,8 @@ def _strip(form: Faceted, left: tuple[int, ...]) -> list[Link]:
     walls = range(1, sides + 1)
     if len(form.faces) not in (sides + 1, sides + 2):
         raise ValueError("a strip of walls is for prisms, pyramids and frusta; take the star")
+    if set(left) & set(walls):
+        raise ValueError("a strip has all its walls: leave the base or the top open")
     row = [(a, b, _shared(form, a, b)) for a, b in pairwise(walls)]
     ends = [0] if len(form.faces) == sides + 1 else [0, sides + 1]
     return [*row, *((1, end, _shared(form, 1, end)) for end in ends if end not in left)]
