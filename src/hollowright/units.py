@@ -245,13 +245,16 @@ def read_angle(given: object, field: str, example: str, low: float, high: float)
     return angle
 
 
+_IN_A_POINT = re.compile(r"\S+(?:\s+\d+/\d+)?(?:\s+[a-zA-Z\"″]+)?")
+
+
 def read_points(given: object, field: str, example: str, most: int = 200) -> tuple[
     tuple[float, float], ...
 ]:  # fmt: skip
-    """Pairs of lengths [mm]: [[20, 0], ["1 in", 12]], or '20 0; 25 12' with plain millimetres."""
+    """Pairs of lengths [mm]: [[20, 0], ["1 in", 12]], or in one text: '20 0; 1 1/2 in 12'."""
     pairs: object = given
     if isinstance(given, str):
-        pairs = [pair.split() for pair in given.split(";") if pair.strip()]
+        pairs = [_IN_A_POINT.findall(pair) for pair in given.split(";") if pair.strip()]
     wrong = f"Write {example}."
     if not isinstance(pairs, list) or not pairs:
         raise InputError(field, f"{shown(given)} isn't a list of points.", wrong)

@@ -13,7 +13,14 @@ from hypothesis import strategies as st
 
 from hollowright.errors import InputError
 from hollowright.handbook.gauges import GAUGES
-from hollowright.units import exact_decimal, format_inch, format_number, read_length, read_number
+from hollowright.units import (
+    exact_decimal,
+    format_inch,
+    format_number,
+    read_length,
+    read_number,
+    read_points,
+)
 
 SPELLINGS = [
     ("38.05", 38.05),
@@ -257,3 +264,8 @@ def test_a_fraction_in_its_lowest_terms_is_read_to_a_sixty_fourth() -> None:
     assert read_length("3/8 in", "x", "1 in").fraction == pytest.approx(25.4 / 64)
     assert read_length("3/128 in", "x", "1 in").fraction == pytest.approx(25.4 / 128)
     assert read_length("0.375 in", "x", "1 in").fraction == 0
+
+
+def test_points_in_one_text_carry_their_units_as_the_page_shows_them() -> None:
+    read = read_points("0 0; 1.1 in 0; 1 1/2 in 12", "sizes.profile", "0 0; 21 0")
+    assert read == (pytest.approx((0, 0)), pytest.approx((27.94, 0)), pytest.approx((38.1, 12)))
