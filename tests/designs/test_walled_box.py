@@ -263,7 +263,9 @@ def test_a_round_box_offers_its_wall_for_a_spout() -> None:
     (wall,) = plan_of(CIRCLE).piece.walls
     assert (wall.part, wall.diameter.value, wall.thickness.value) == ("wall", 40, 1.0)
     assert wall.low == pytest.approx(0.83)
-    assert wall.high == pytest.approx(31 * 0.7)
+    stand = value(plan_of(CIRCLE), "ring_stand")  # the lid's ring leaves so much less free
+    assert stand > 0
+    assert wall.high == pytest.approx(31 * 0.7 - stand)
     assert plan_of(OVAL).piece.walls == ()
 
 
@@ -480,8 +482,9 @@ def drawn_as_weighed(plan: Plan) -> None:
     for part in plan.parts:
         density = plan.piece.stock(part.stock).metal.density.value
         drawn = sum(solid.body.volume for solid in part.solids) * density / 1000
-        # Arcs within 0.00002 mm stand for an oval's parallels.
-        assert drawn == pytest.approx(part.mass.value, rel=1e-5), part.id
+        # Arcs within 0.00002 mm stand for an oval's parallels: on both faces of a thin wall.
+        near = 1e-5 + 2 * 2e-5 / plan.piece.stock(part.stock).thickness.value
+        assert drawn == pytest.approx(part.mass.value, rel=near), part.id
 
 
 def told(plan: Plan, id: str) -> str:

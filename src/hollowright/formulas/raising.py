@@ -236,7 +236,7 @@ def cone_area(wide: Any, narrow: Any, slant: Any) -> Any:
     Source: area of a cone's frustum.
 
     >>> round(cone_area(25.1, 20.77, 21.18), 2)
-    3052.11
+    3052.14
     """
     return pi * (wide + narrow) * slant
 
