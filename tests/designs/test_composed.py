@@ -203,6 +203,31 @@ def test_a_wall_with_a_seam_says_so():
     assert not any("has a seam" in caution.text for caution in plan_tables(CAN).cautions)
 
 
+def test_a_body_s_outside_as_built_reaches_the_spout():
+    """The spout's seat is half of the outside that was read; by hand."""
+    body = {
+        "design": "walled-box",
+        "stock": {
+            "wall_sheet": {"metal": "C26000", "thickness": "1.02"},
+            "plate_sheet": {"metal": "C26000", "thickness": "0.81"},
+            "ring_sheet": {"metal": "C26000", "thickness": "0.64"},
+        },
+        "sizes": {
+            "height": "62 mm", "lid_share": "0.3",
+            "outline": {"shape": "circle", "diameter": "38 mm"},
+        },
+    }  # fmt: skip
+    for lid in ("inner-ring", "cap"):
+        body["sizes"]["lid"] = lid
+        tables = changed("parts.body", copy.deepcopy(body))
+        planned = plan_tables(tables).quantities["spout_seat_radius"].value
+        assert planned == pytest.approx(19.0, abs=0.01)
+        tables["parts"]["body"]["as_built"] = {"body_outside": "38.40"}
+        made = plan_tables(tables)
+        assert made.quantities["spout_seat_radius"].value == pytest.approx(19.2)
+        assert not [c for c in made.cautions if c.id.endswith("_unused")]
+
+
 def test_a_reading_that_nothing_follows_is_pointed_out():
     tables = {
         "design": "walled-box",

@@ -90,6 +90,7 @@ def build(b: Brief) -> Piece:
     """The piece of a brief: every size net, every number with its working."""
     w = walls_of(b)
     lid = LIDS[b.word("lid")](b, w.host)
+    round_walls = _round_walls(b, w)
     plates = plate_sizes(b, w, lid.outer)
     wall, *others = parts(b, w, plates)
     bends = closed_strip.bend_lines(wall.blank.marks)
@@ -116,7 +117,7 @@ def build(b: Brief) -> Piece:
         choices=lid.choices,
         changes=tuple(b.changes),
         inches=b.inches,
-        walls=_round_walls(b, w),
+        walls=round_walls,
     )  # fmt: skip
 
 
@@ -145,8 +146,11 @@ def _round_walls(b: Brief, w: Walls) -> tuple[Wall, ...]:
         "cap": w.host.lid_depth.value,
     }
     free = w.host.rim - taken.get(b.word("lid"), 0.0)
+    over = b.word("lid") in ("outer-rim", "cap")  # then the body's outside is read for the lid
+    outside = w.form.across.named("body_outside", "body's outside")
+    across = w.host.body_outside if over else b.built(outside)
     metal = b.metal("wall_sheet_metal")
-    return (Wall("wall", w.form.across, w.thickness, metal, w.floor, free, seamed=True),)
+    return (Wall("wall", across, w.thickness, metal, w.floor, free, seamed=True),)
 
 
 DESIGN = Design(
