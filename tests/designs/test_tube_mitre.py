@@ -50,7 +50,7 @@ def test_the_quantities_are_the_shapes(
     )
     made = plan(outside, wall, angle=angle, length=900, cut=cut)
     lean = math.radians(angle)
-    band = mitre_template(outside, wall, lean, 900, fibre=CUTS[cut], paper=0.1)  # type: ignore[arg-type]
+    band = mitre_template(outside, wall, lean, 900, fibre=CUTS[cut], paper=0.1)
     flat = band.outline()
     height = band.high(0) - band.high(math.pi) + 15
     assert value(made, "template_length") == pytest.approx(flat.width, rel=1e-9)

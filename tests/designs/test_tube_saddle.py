@@ -67,7 +67,7 @@ def test_the_quantities_are_the_shapes(
     sizes = {"at": 900, "main_length": 1800, "length": 700, "joint": joint, "cut": cut}
     made = plan((main, 0.9), (branch, 0.6), angle=angle, offset=offset, **sizes)
     turn = math.radians(angle)
-    shape = Saddle(main, 0.9, branch, 0.6, turn, offset, joint, FIBRES[cut])  # type: ignore[arg-type]
+    shape = Saddle(main, 0.9, branch, 0.6, turn, offset, joint, FIBRES[cut])
     for id, number in made.quantities.items():
         if id.startswith("ordinate_"):
             depth = shape.edge(math.radians(float(id.rpartition("_")[2])))
@@ -164,7 +164,7 @@ def test_the_metal_taken_out(offset: float, angle: float, joint: str) -> None:
     )
     main = made.parts[0].solids[0].body
     whole = math.pi * (41.3 - 1.7) * 1.7 * 300
-    mesh = main.body.mesh(0.002).volume - main.mesh(0.002).volume  # type: ignore[attr-defined]
+    mesh = main.body.mesh(0.002).volume - main.mesh(0.002).volume
     taken = value(made, "hole_mass") / 8.53 * 1000
     assert main.volume == pytest.approx(whole - taken, rel=1e-9)
     assert taken == pytest.approx(mesh, rel=5e-3)  # chords within 0.002 mm of walls of 1.7 mm
@@ -174,7 +174,7 @@ def test_the_metal_taken_out(offset: float, angle: float, joint: str) -> None:
 def test_the_finished_branch_stays_out_of_the_main(cut: str) -> None:
     """Its rails lie on the main's outside or above it; a bevelled one's lie on it."""
     made = plan((41.3, 1.7), (19.2, 1.4), angle=63, offset=3.3, cut=cut, at=150)
-    rails = made.parts[1].solids[0].body.rails  # type: ignore[attr-defined]
+    rails = made.parts[1].solids[0].body.rails
     for rail in (rails[0], rails[3]):
         off = [math.hypot(y, z - 41.3 / 2) - 41.3 / 2 for _, y, z in rail]
         assert min(off) > -1e-9
@@ -190,16 +190,16 @@ def test_papers_and_picture_are_of_one_hand(offset: float) -> None:
     (line,) = (mark for mark in hole.marks if mark.text.startswith("line along the main"))
     beside = -line.curve.start[0]  # the hole's middle is at 0
     assert math.copysign(1, beside) == math.copysign(1, offset)
-    taken = made.parts[0].solids[0].body.cut[0].reach((0, 1, 0))  # type: ignore[attr-defined]
+    taken = made.parts[0].solids[0].body.cut[0].reach((0, 1, 0))
     assert sum(taken) / 2 == pytest.approx(-offset, abs=1e-9)
     # The branch's line on the paper, to the right of its middle, is the body's edge towards -y.
     low = [point for point in branch.outline.points(0.001) if point[1] < -1e-6]
     c, s = math.cos(math.radians(63)), math.sin(math.radians(63))
-    for x, y, z in made.parts[1].solids[0].body.rails[0]:  # type: ignore[attr-defined]
+    for x, y, z in made.parts[1].solids[0].body.rails[0]:
         across, depth = (z - 20.65) * c - x * s, x * c + (z - 20.65) * s
         turn = math.atan2(-(y + offset), across)
         if abs(turn) < 3:
-            drawn = min(low, key=lambda p, turn=turn: abs(p[0] - 9.65 * turn))  # type: ignore[misc]
+            drawn = min(low, key=lambda p, turn=turn: abs(p[0] - 9.65 * turn))
             straight = value(made, "highest") + 15
             assert drawn[1] + straight == pytest.approx(depth, abs=0.15)
 

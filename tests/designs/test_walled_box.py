@@ -108,7 +108,7 @@ def test_the_strip_laid_out_is_as_long_as_the_number(
     """The formula's length against the strip laid out bend by bend, and its marks in order."""
     plan = plan_of(outline, corners=corners, neutral_line=line)
     part = next(part for part in plan.parts if part.id == "wall")
-    face = next(s.body for s in part.solids).outline  # type: ignore[attr-defined]
+    face = next(s.body for s in part.solids).outline
     whole = Outline(face.segments)
     rules: dict[str, NeutralLine] = {"mid-thickness": 0.5, "din-6935": din_line}
     where = rules[line] if line in rules else handbook_line(line)
@@ -164,7 +164,7 @@ def test_lengths_against_a_polygon_library(
     except PlanRefused:
         return
     part = next(part for part in plan.parts if part.id == "wall")
-    face = polygon_of(Outline(part.solids[0].body.outline.segments))  # type: ignore[attr-defined]
+    face = polygon_of(Outline(part.solids[0].body.outline.segments))
     sharp = shapely.BufferJoinStyle.mitre
 
     def inside(depth: float) -> float:

@@ -21,7 +21,7 @@ def svg(*paths: str) -> bytes:
 
 
 def ends(data: bytes, kind: str = "svg") -> list[tuple[float, float]]:
-    curves = read_profile(data, kind).curves  # type: ignore[arg-type]
+    curves = read_profile(data, kind).curves
     found = [curves[0].start, *(curve.end for curve in curves)]
     return [(round(r, 6) + 0.0, round(z, 6) + 0.0) for r, z in found]
 

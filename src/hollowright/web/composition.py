@@ -75,8 +75,8 @@ def _fields(part: PartOf) -> list[Field]:
 
 
 def _no_build(_: Any) -> Piece:
-    """A composition is built from its tables, not from one brief."""
-    raise NotImplementedError
+    """A composition is built from its tables, not from one brief: refuse it in words."""
+    raise InputError("design", "several designs are planned from their parts.", "Give [parts.*].")
 
 
 def group_name(group: str) -> str:
