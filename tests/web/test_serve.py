@@ -41,8 +41,13 @@ def test_a_host_beyond_this_machine_is_told() -> None:
     with started("0.0.0.0") as running:
         assert running.stdout is not None
         first, second = running.stdout.readline(), running.stdout.readline()
+        with urllib.request.urlopen(first.split()[-1]) as answer:  # it listens to signals by now
+            assert answer.status == 200
         running.send_signal(signal.SIGINT)
-        running.communicate(timeout=10)
+        try:
+            running.communicate(timeout=10)
+        finally:
+            running.kill()
     assert "http://127.0.0.1:" in first
     assert "Anyone who can reach this machine can use it." in second
 
