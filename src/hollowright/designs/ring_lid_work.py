@@ -3,21 +3,13 @@
 from __future__ import annotations
 
 from hollowright.designs.forms import Form
+from hollowright.designs.ring_work import cut_strip, fitted_first, true_body
 from hollowright.piece import Work
 
 
 def ring_lid_work(form: Form, filing: float, scored: bool) -> tuple[Work, ...]:
     """Every step from the ring's strip to a lid that goes on; filing: a side of the stand [mm]."""
     return (*_ring(form, filing, scored), *_assembly(filing))
-
-
-def _halves(filing: float) -> str:
-    """Where the ring is fitted first: in both halves, or in the one that wants it larger."""
-    if filing > 0.001:
-        return "the lid (the body once its stand is filed)"
-    if filing < -0.001:
-        return "the body (the part that sits in the lid is filed after)"
-    return "both halves"
 
 
 def _bend(form: Form, scored: bool) -> str:
@@ -37,21 +29,10 @@ def _bend(form: Form, scored: bool) -> str:
 
 
 def _ring(form: Form, filing: float, scored: bool) -> tuple[Work, ...]:
-    halves = _halves(filing)
+    halves = fitted_first(filing)
     mark = () if filing < -0.001 else ("ring_length",)
     return (
-        Work(
-            "cut_strip",
-            "cut",
-            "Cut the ring's strip",
-            "Anneal the sheet. Mark a strip {ring_cut_length} long and {ring_cut_width} wide, its "
-            "ends square. It is long on purpose: the guard is {ring_guard}, because too long is "
-            "filed and too short is not. A trial beats reckoning: bend the strip, spring it into "
-            "the lid, scribe where it overlaps, cut on the line.",
-            marks=("ring_cut_length", "ring_cut_width"),
-            after=("measure_halves",),
-            about=("ring_sheet",),
-        ),
+        cut_strip(),
         Work(
             "bend_ring",
             "bend",
@@ -145,14 +126,7 @@ def _assembly(filing: float) -> tuple[Work, ...]:
             after=("chamfer", "trim_plates"),
             cautions=("open_end",),
         ),
-        Work(
-            "true_body",
-            "true",
-            "True the body's rim to the lid",
-            "Put the lid on, look for light all round, and rub the body's rim down until there is "
-            "none.",
-            after=("solder_in",),
-        ),
+        true_body(),
         Work(
             "fit_lid",
             "file",

@@ -5,6 +5,7 @@ Common practice, no source, except where the text says so. {names} are filled by
 
 from __future__ import annotations
 
+from hollowright.designs.ring_work import clean, cut_strip, fitted_first, true_body
 from hollowright.piece import Work
 
 
@@ -141,30 +142,10 @@ def _caps(caps: str) -> tuple[Work, ...]:
     )
 
 
-def _halves(filing: float) -> str:
-    """Where the ring is fitted first: in both halves, or in the one that wants it larger."""
-    if filing > 0.001:
-        return "the lid (the body once its stand is filed)"
-    if filing < -0.001:
-        return "the body (the part that sits in the lid is filed after)"
-    return "both halves"
-
-
 def _ring(filing: float) -> tuple[Work, ...]:
-    halves = _halves(filing)
+    halves = fitted_first(filing)
     return (
-        Work(
-            "cut_strip",
-            "cut",
-            "Cut the ring's strip",
-            "Anneal the sheet. Mark a strip {ring_cut_length} long and {ring_cut_width} wide, its "
-            "ends square. It is long on purpose: the guard is {ring_guard}, because too long is "
-            "filed and too short is not. A trial beats reckoning: bend the strip, spring it into "
-            "the lid, scribe where it overlaps, cut on the line.",
-            marks=("ring_cut_length", "ring_cut_width"),
-            after=("measure_halves",),
-            about=("ring_sheet",),
-        ),
+        cut_strip(),
         Work(
             "bend_ring",
             "bend",
@@ -240,14 +221,7 @@ def _assembly(filing: float) -> tuple[Work, ...]:
             after=("chamfer", "trim_caps"),
             cautions=("open_end",),
         ),
-        Work(
-            "true_body",
-            "true",
-            "True the body's rim to the lid",
-            "Put the lid on, look for light all round, and rub the body's rim down until there is "
-            "none.",
-            after=("solder_in",),
-        ),
+        true_body(),
         Work(
             "file_stand",
             "file",
@@ -264,14 +238,5 @@ def _assembly(filing: float) -> tuple[Work, ...]:
             "tube fits one way only.",
             after=("file_stand",),
         ),
-        Work(
-            "clean",
-            "clean",
-            "Clean, weigh, write down",
-            "Pickle, rinse, neutralise in soda water, rinse again, and dry with the lid off. Warm "
-            "nothing with the lid on. Polish off as little as you can: it loosens the fit. Weigh "
-            "it (planned {mass}).",
-            after=("index",),
-            cautions=("closed_box",),
-        ),
+        clean(),
     )

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from hollowright.designs.ring_work import clean
 from hollowright.piece import Work
 
 SIDES = ("rectangle", "polygon")
@@ -92,16 +93,7 @@ def finish(after: str) -> tuple[Work, ...]:
             "is bent by hand fits one way only.",
             after=(after,),
         ),
-        Work(
-            "clean",
-            "clean",
-            "Clean, weigh, write down",
-            "Pickle, rinse, neutralise in soda water, rinse again, and dry with the lid off. Warm "
-            "nothing with the lid on. Polish off as little as you can: it loosens the fit. Weigh "
-            "it (planned {mass}).",
-            after=("index",),
-            cautions=("closed_box",),
-        ),
+        clean(),
     )
 
 
