@@ -36,7 +36,8 @@ class Stock:
     length, width: of the metal in hand [mm], None when not said. factory_ends: how many of a bar's
     ends are square as bought. cuts: how many times the saw goes through it. how: how it is sawn, in
     words. sawn_once: as-built readings that tell it is sawn already. keys: its table in the piece
-    file, where that isn't stock.ID.
+    file, where that isn't stock.ID. temper: how hard it lies there ('annealed', 'half-hard' ...);
+    '' when not said.
     """
 
     id: str
@@ -51,6 +52,7 @@ class Stock:
     how: str = ""
     sawn_once: tuple[str, ...] = ()
     keys: str = ""
+    temper: str = ""
 
     @property
     def path(self) -> str:
@@ -89,7 +91,10 @@ class Blank:
     meet in a seam. trimmed: a rim is left on and trimmed after soldering. sawn_ends: of a piece of
     bar, how many ends the saw leaves. planned: the sizes before as-built readings replaced them.
     rim: the shop's setting that says how much is left on to trim. parted: how many times a strip is
-    sawn apart lengthwise once it is bent; each cut takes a kerf and two edges to true.
+    sawn apart lengthwise once it is bent; each cut takes a kerf and two edges to true. grain: which
+    way the metal's grain should run, in the outline's own axes [deg from x]; None where it doesn't
+    matter. square_ends: of a piece of bar, how many ends had better be square as bought. meets: the
+    part whose sawn end its own meets in the finished piece: the two are sawn side by side.
     """
 
     form: str
@@ -103,6 +108,9 @@ class Blank:
     marks: tuple[Scribe, ...] = ()
     rim: str = "cap_rim"
     parted: int = 0
+    grain: float | None = None
+    square_ends: int = 0
+    meets: str = ""
 
     @property
     def to_cut(self) -> Mapping[str, Quantity]:
