@@ -6,12 +6,12 @@ from hollowright.shapes.outline import disc, rectangle
 
 
 def test_a_row_and_the_start_of_the_next() -> None:
-    # 3 of 30 x 20 on 100 x 50, 2 apart, 5 from the edges: 5..35, 37..67 and then 69..99 is too far.
-    problem = Problem((Item("a", rectangle(30, 20), 3),), (Bin("s", rectangle(100, 50)),), 2.0, 5.0)
+    # 3 of 30 x 20 on 100 x 52, 2 apart, 5 from the edges: 5..35, 37..67 and then 69..99 is too far.
+    problem = Problem((Item("a", rectangle(30, 20), 3),), (Bin("s", rectangle(100, 52)),), 2.0, 5.0)
     spots = sorted(rows(problem).spots, key=lambda spot: (spot.y, spot.x))
     assert [(spot.x, spot.y) for spot in spots] == [(5.0, 5.0), (37.0, 5.0), (5.0, 27.0)]
     # By 4 wider the row holds three: 5 + 3 x 30 + 2 x 2 + 5.
-    wider = Problem(problem.items, (Bin("s", rectangle(104, 50)),), 2.0, 5.0)
+    wider = Problem(problem.items, (Bin("s", rectangle(104, 52)),), 2.0, 5.0)
     assert {spot.y for spot in rows(wider).spots} == {5.0}
 
 
