@@ -93,3 +93,33 @@ def triangles(rings: Sequence[Sequence[Point]]) -> list[tuple[int, int, int]]:
 
 def _left(a: Point, b: Point, c: Point) -> bool:
     return (b[0] - a[0]) * (c[1] - a[1]) - (b[1] - a[1]) * (c[0] - a[0]) > 0
+
+
+def holding(
+    outline: Outline,
+    boxes: Sequence[Sequence[Point]],
+    lines: Sequence[Sequence[Point]] = (),
+    tolerance: float = 0.05,
+) -> list[bool]:
+    """Which of these boxes (four corners each) lie within an outline, clear of its holes and lines.
+
+    tolerance: how far the polygon that is compared with may lie off the curves [mm].
+    """
+    if not boxes:
+        return []
+    free = as_polygon(outline, tolerance)
+    shapely.prepare(free)
+    shapes = shapely.polygons([list(box) for box in boxes])
+    held = shapely.contains(free, shapes)
+    if lines:
+        drawn = shapely.MultiLineString([list(line) for line in lines])
+        shapely.prepare(drawn)
+        held = held & ~shapely.intersects(drawn, shapes)
+    return [bool(each) for each in held]
+
+
+def deepest(outline: Outline, tolerance: float = 0.1) -> Point:
+    """The point that lies furthest from an outline's edges, holes included [mm]."""
+    widest = shapely.maximum_inscribed_circle(as_polygon(outline, tolerance), tolerance)
+    x, y = widest.coords[0]
+    return (float(x), float(y))
