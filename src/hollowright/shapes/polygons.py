@@ -4,11 +4,16 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
+from typing import Any
 
+import numpy as np
+import numpy.typing as npt
 import shapely
 
-from hollowright.shapes.curves import Point
+from hollowright.shapes.curves import Line, Point
 from hollowright.shapes.outline import Outline
+
+Numbers = npt.NDArray[np.float64]
 
 FINE = 0.002  # how far the polygons that are compared may lie off the curves [mm]
 
@@ -123,3 +128,191 @@ def deepest(outline: Outline, tolerance: float = 0.1) -> Point:
     widest = shapely.maximum_inscribed_circle(as_polygon(outline, tolerance), tolerance)
     x, y = widest.coords[0]
     return (float(x), float(y))
+
+
+def grown_corners(outline: Outline, distance: float, slack: float = 0.02) -> tuple[Point, ...]:
+    """A polygon of few corners [mm] round all that lies within a distance of an outline's inside.
+
+    Holes are left out. It lies outside the true curves everywhere, by `slack` at most where the
+    edge is straight or hollow, and a little more beyond sharp corners, which are mitred; only
+    straight edges are grown by `distance` alone.
+    """
+    straight = all(isinstance(segment, Line) for segment in outline.segments)
+    off = 0.0 if straight else slack
+    shape = shapely.Polygon(outline.points(off / 2 or FINE))
+    if not straight:
+        shape = shape.simplify(off / 2)
+    around = shape.buffer(distance + off, join_style="mitre", mitre_limit=2.0)
+    low_x, low_y, high_x, high_y = outline.bounds
+    box = shapely.box(low_x - distance, low_y - distance, high_x + distance, high_y + distance)
+    clipped = shapely.get_parts(shapely.Polygon(around.exterior).intersection(box))
+    within = max(clipped, key=shapely.area)
+    return tuple((float(x), float(y)) for x, y in within.exterior.coords[:-1])
+
+
+def grown_area(outline: Outline, by: float) -> float:
+    """The area within a distance [mm] of an outline's face [mm2], never reckoned too large."""
+    return float(as_polygon(outline).buffer(by).area)
+
+
+def rests(
+    sheet: Outline, taken: Sequence[Outline], gap: float, least: float, slack: float = 0.1
+) -> list[list[list[Point]]]:
+    """What is left of a sheet when outlines with a gap [mm] round each are taken out of it.
+
+    Places narrower than `least` [mm] are left out. Each rest: the corners of its outer edge,
+    anticlockwise, then of its holes, clockwise. All of it is clear of what is taken by the gap,
+    and by `slack` [mm] more at most where that spares corners; and it lies inside the sheet.
+    """
+    round_each = [as_polygon(each).buffer(gap + 2 * slack).simplify(slack) for each in taken]
+    if all(isinstance(s, Line) for ring in (sheet, *sheet.holes) for s in ring.segments):
+        whole = as_polygon(sheet)
+    else:
+        whole = as_polygon(sheet).buffer(-2 * slack).simplify(slack)
+    free = whole.difference(shapely.union_all(round_each))
+    eroded = free.buffer(-least / 2)
+    opened = eroded.buffer(least / 2, join_style="mitre", mitre_limit=2.0)
+    parts = shapely.get_parts(free.intersection(opened))
+    flat = [part for part in parts if isinstance(part, shapely.Polygon)]
+    wide = [part for part in flat if part.area and not part.buffer(-0.499 * least).is_empty]
+    return [_corners_of(shapely.orient_polygons(part)) for part in wide]
+
+
+def _corners_of(shape: shapely.Polygon) -> list[list[Point]]:
+    rings = (shape.exterior, *shape.interiors)
+    return [[(float(x), float(y)) for x, y in ring.coords[:-1]] for ring in rings]
+
+
+# ---- Areas: polygons that are kept as such while flats are laid out -----------------------------
+
+Area = Any
+"""A polygon, or several, or none, of the polygon library; only this file looks inside."""
+
+MITRE = 1.5  # a corner of a grown area sticks out by no more than this times the growth
+
+
+def area_of(outline: Outline, tolerance: float = FINE, filled: bool = False) -> Area:
+    """An outline as an area on its curves, within a tolerance [mm]; its holes closed if `filled`."""
+    whole = Outline(outline.segments) if filled else outline
+    found = as_polygon(whole, tolerance)
+    return found if found.is_valid else shapely.make_valid(found)
+
+
+def box_of(low_x: float, low_y: float, high_x: float, high_y: float) -> Area:
+    """A rectangle as an area [mm]."""
+    return shapely.box(low_x, low_y, high_x, high_y)
+
+
+def grown(area: Area, by: float) -> Area:
+    """An area grown all round by at least this [mm], a little more at its corners; less: shrunk."""
+    return shapely.buffer(area, by, join_style="mitre", mitre_limit=MITRE) if by else area
+
+
+def shrunk(area: Area, by: float) -> Area:
+    """What is left of an area when at least this [mm] is taken off all round."""
+    around = shapely.box(*_wider(area.bounds, 1.0 + 4 * by)) if not area.is_empty else area
+    return area if by == 0 else shapely.difference(area, grown(shapely.difference(around, area), by))
+
+
+def _wider(bounds: Sequence[float], by: float) -> tuple[float, float, float, float]:
+    low_x, low_y, high_x, high_y = bounds
+    return (low_x - by, low_y - by, high_x + by, high_y + by)
+
+
+def shifted(area: Area, dx: float, dy: float) -> Area:
+    """An area shifted [mm]."""
+    way = np.array((dx, dy))
+    return shapely.transform(area, lambda points: points + way)
+
+
+def turned(area: Area, cosine: float, sine: float, mirrored: bool = False) -> Area:
+    """An area turned over (x becomes -x) if mirrored, then turned round 0, 0."""
+    matrix = np.array(((cosine, sine), (-sine, cosine)))
+    if mirrored:
+        matrix[0] = -matrix[0]
+    return shapely.transform(area, lambda points: points @ matrix)
+
+
+def together(areas: Sequence[Area]) -> Area:
+    """All areas as one."""
+    return shapely.union_all(areas)
+
+
+def less(area: Area, other: Area) -> Area:
+    """An area without another."""
+    return shapely.difference(area, other)
+
+
+def common(area: Area, other: Area) -> Area:
+    """What two areas share."""
+    return shapely.intersection(area, other)
+
+
+def corners_of(area: Area) -> Numbers:
+    """Every corner of an area, holes included [mm]; (n, 2)."""
+    return np.asarray(shapely.get_coordinates(area), dtype=float)
+
+
+def edges_of(area: Area) -> Numbers:
+    """Every side of an area's edges, holes included [mm]; (n, 2, 2)."""
+    rings = shapely.get_rings(shapely.get_parts(area))
+    found = [shapely.get_coordinates(ring) for ring in rings]
+    return np.concatenate([np.stack((each[:-1], each[1:]), axis=1) for each in found])
+
+
+def parts_of(area: Area) -> list[Area]:
+    """The polygons that an area is of."""
+    parts = shapely.get_parts(area)
+    return [each for each in parts if each.geom_type == "Polygon"]
+
+
+def hulls(sets: Numbers) -> list[Area]:
+    """The convex hull of each of n sets of k points [mm]; (n, k, 2)."""
+    count, size, _ = sets.shape
+    which = np.repeat(np.arange(count), size)
+    return list(shapely.convex_hull(shapely.multipoints(sets.reshape(-1, 2), indices=which)))
+
+
+def hull_of(area: Area) -> Area:
+    """The convex hull of an area."""
+    return shapely.convex_hull(area)
+
+
+def with_fewer_corners(area: Area, tolerance: float) -> Area:
+    """An area with corners left out that lie no further than this off its edge [mm]."""
+    return shapely.simplify(area, tolerance)
+
+
+def nearer_than(areas: Sequence[Area], distance: float) -> list[tuple[int, int]]:
+    """Pairs of areas (their numbers, the lesser first) nearer each other than this [mm]."""
+    tree = shapely.STRtree(areas)
+    found = tree.query(areas, predicate="dwithin", distance=distance).T
+    return sorted((int(a), int(b)) for a, b in found if a < b)
+
+
+def overlapping(areas: Sequence[Area]) -> list[tuple[int, int]]:
+    """Pairs of areas (their numbers, the lesser first) that share more than an edge."""
+    tree = shapely.STRtree(areas)
+    pairs = [(int(a), int(b)) for a, b in tree.query(areas, predicate="intersects").T if a < b]
+    return sorted(p for p in pairs if shapely.intersection(areas[p[0]], areas[p[1]]).area > 0)
+
+
+def apart(a: Area, b: Area) -> float:
+    """How far two areas are apart [mm]; 0 when they meet."""
+    return float(shapely.distance(a, b))
+
+
+def from_edge(area: Area, around: Area) -> float:
+    """How far an area stays from every edge of one round it [mm]; below 0: how far it sticks out."""
+    if shapely.covers(around, area):
+        return float(shapely.distance(area, shapely.boundary(around)))
+    outside = shapely.get_coordinates(shapely.difference(area, around))
+    return -float(max(shapely.distance(shapely.points(outside), around), default=0.0))
+
+
+def reaching(outline: Outline, boxes: Sequence[Sequence[Point]]) -> list[bool]:
+    """Which of these boxes (four corners each) an outline's metal reaches into, holes left out."""
+    metal = as_polygon(outline, 0.05)
+    shapely.prepare(metal)
+    shapes = shapely.polygons([list(box) for box in boxes]) if boxes else []
+    return [bool(each) for each in shapely.intersects(metal, shapes)]
