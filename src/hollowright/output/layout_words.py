@@ -1,0 +1,107 @@
+"""How a layout is said, in one place for every writer: metal, place, areas, prices."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from hollowright.output.layout_view import SheetView
+from hollowright.plan.laid import LaidSheet, Layout, NotLaid, Sheet
+from hollowright.plan.orders import Batch
+from hollowright.shapes.outline import Outline
+from hollowright.units import format_inch, format_number
+
+NO_PRICE = "no price known"
+FOUND = {"quick": "the quick answer", "searched": "searched", "kept": "kept from before"}
+"""How a layout was found, in words."""
+
+
+def size_words(size: float | Outline, inches: bool = False) -> str:
+    """A length, or how far an outline reaches across and up, with inches where they were read."""
+    lengths = (size.width, size.height) if isinstance(size, Outline) else (size,)
+    said = " × ".join(length_words(each) for each in lengths)
+    return f"{said} ({' × '.join(format_inch(each) for each in lengths)})" if inches else said
+
+
+def length_words(length: float) -> str:
+    """A length to a tenth of a millimetre, whole where it is whole.
+
+    >>> length_words(300.0), length_words(57.25)
+    ('300', '57.3')
+    """
+    return format_number(length, 1).removesuffix(".0")
+
+
+def metal_words(batch: Batch) -> str:
+    """What a batch is cut from: 'yellow brass (C26000) 0.71 mm, half-hard'."""
+    temper = f", {batch.temper}" if batch.temper else ""
+    return f"{batch.metal.name} {format_number(batch.thickness)} mm{temper}"
+
+
+def sheet_name(laid: LaidSheet) -> str:
+    """A laid sheet's name, numbered from the second of a supply on."""
+    number = laid.id.partition("#")[2]
+    return f"{laid.sheet.label}, number {number}" if number else laid.sheet.label
+
+
+def where_words(sheet: Sheet) -> str:
+    """Where the metal comes from."""
+    return {"drawer": "from the drawer", "in hand": "in hand", "to buy": "to buy"}[sheet.origin]
+
+
+def price_words(cost: float | None) -> str:
+    """A price in the shop's own money."""
+    return NO_PRICE if cost is None else f"{cost:,.2f}"
+
+
+def area_words(layout: Layout, area: float, whole: float) -> str:
+    """An area with its share and its weight: '4321 mm2, 56 %, 25.9 g'."""
+    share = f", {100 * area / whole:.0f} %" if whole > 0 else ""
+    return f"{area:.0f} mm2{share}, {grams_words(layout.grams(area))}"
+
+
+def grams_words(grams: float) -> str:
+    """A weight to three figures or so.
+
+    >>> grams_words(3.456), grams_words(345.6)
+    ('3.46 g', '346 g')
+    """
+    return f"{grams:.{0 if grams >= 100 else 1 if grams >= 10 else 2}f} g"
+
+
+def gap_words(layout: Layout) -> str:
+    """The gaps kept."""
+    rules = layout.task.rules
+    between, edge = format_number(rules.between), format_number(rules.edge)
+    return f"{between} mm kerf between blanks, {edge} mm left at the edges"
+
+
+def found_words(layout: Layout) -> str:
+    """How the layout was found: 'searched for 10 s'."""
+    said = FOUND.get(layout.found, layout.found)
+    return f"{said} for {layout.seconds:.0f} s" if layout.found == "searched" else said
+
+
+def counted(names: Sequence[str]) -> str:
+    """Names with how often each comes: '12 ring, 2 cap'."""
+    return ", ".join(f"{names.count(name)} {name}" for name in dict.fromkeys(names))
+
+
+def missing_words(layout: Layout, lost: NotLaid) -> str:
+    """Which blanks found no place, why, and what would do."""
+    flat = layout.task.batch.flat(lost.flat)
+    name = f"{flat.order.plan.piece.title}: {flat.name}"
+    return f"{lost.count} × {name}: {lost.why} {lost.remedy}".strip()
+
+
+def view_title(view: SheetView) -> str:
+    """What a drawing of a laid sheet is called."""
+    return f"{view.pieces}: {metal_words(view.layout.task.batch)}, {sheet_name(view.laid)}"
+
+
+def view_description(view: SheetView) -> str:
+    """What it shows, in words."""
+    names = counted([blank.name for blank in view.blanks])
+    kept = f"; {len(view.offcuts)} offcuts to keep" if view.offcuts else ""
+    waste = area_words(view.layout, view.laid.waste, view.laid.area)
+    size = size_words(view.outline, view.inches)
+    return f"Sheet {size}: {names}{kept}; waste {waste}."
