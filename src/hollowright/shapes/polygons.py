@@ -156,21 +156,22 @@ def grown_area(outline: Outline, by: float) -> float:
 
 
 def rests(
-    sheet: Outline, taken: Sequence[Outline], gap: float, least: float, slack: float = 0.1
+    sheet: Outline, taken: Sequence[Outline], gap: float, least: float
 ) -> list[list[list[Point]]]:
     """What is left of a sheet when outlines with a gap [mm] round each are taken out of it.
 
     Places narrower than `least` [mm] are left out. Each rest: the corners of its outer edge,
     anticlockwise, then of its holes, clockwise. All of it is clear of what is taken by the gap,
-    and by `slack` [mm] more at most where that spares corners; and it lies inside the sheet.
+    and by a little more where that spares corners; and it lies inside the sheet.
     """
+    slack = max(0.1, least / 50)
     round_each = [as_polygon(each).buffer(gap + 2 * slack).simplify(slack) for each in taken]
     if all(isinstance(s, Line) for ring in (sheet, *sheet.holes) for s in ring.segments):
         whole = as_polygon(sheet)
     else:
         whole = as_polygon(sheet).buffer(-2 * slack).simplify(slack)
     free = whole.difference(shapely.union_all(round_each))
-    eroded = free.buffer(-least / 2)
+    eroded = free.buffer(-least / 2, quad_segs=3).simplify(slack)
     opened = eroded.buffer(least / 2, join_style="mitre", mitre_limit=2.0)
     parts = shapely.get_parts(free.intersection(opened))
     flat = [part for part in parts if isinstance(part, shapely.Polygon)]
@@ -211,7 +212,9 @@ def grown(area: Area, by: float) -> Area:
 def shrunk(area: Area, by: float) -> Area:
     """What is left of an area when at least this [mm] is taken off all round."""
     around = shapely.box(*_wider(area.bounds, 1.0 + 4 * by)) if not area.is_empty else area
-    return area if by == 0 else shapely.difference(area, grown(shapely.difference(around, area), by))
+    return (
+        area if by == 0 else shapely.difference(area, grown(shapely.difference(around, area), by))
+    )
 
 
 def _wider(bounds: Sequence[float], by: float) -> tuple[float, float, float, float]:
@@ -290,29 +293,16 @@ def nearer_than(areas: Sequence[Area], distance: float) -> list[tuple[int, int]]
     return sorted((int(a), int(b)) for a, b in found if a < b)
 
 
-def overlapping(areas: Sequence[Area]) -> list[tuple[int, int]]:
-    """Pairs of areas (their numbers, the lesser first) that share more than an edge."""
-    tree = shapely.STRtree(areas)
-    pairs = [(int(a), int(b)) for a, b in tree.query(areas, predicate="intersects").T if a < b]
-    return sorted(p for p in pairs if shapely.intersection(areas[p[0]], areas[p[1]]).area > 0)
-
-
 def apart(a: Area, b: Area) -> float:
     """How far two areas are apart [mm]; 0 when they meet."""
     return float(shapely.distance(a, b))
 
 
+def covers(around: Area, area: Area) -> bool:
+    """Whether an area lies wholly in another, at most touching its edge."""
+    return bool(shapely.covers(around, area))
+
+
 def from_edge(area: Area, around: Area) -> float:
-    """How far an area stays from every edge of one round it [mm]; below 0: how far it sticks out."""
-    if shapely.covers(around, area):
-        return float(shapely.distance(area, shapely.boundary(around)))
-    outside = shapely.get_coordinates(shapely.difference(area, around))
-    return -float(max(shapely.distance(shapely.points(outside), around), default=0.0))
-
-
-def reaching(outline: Outline, boxes: Sequence[Sequence[Point]]) -> list[bool]:
-    """Which of these boxes (four corners each) an outline's metal reaches into, holes left out."""
-    metal = as_polygon(outline, 0.05)
-    shapely.prepare(metal)
-    shapes = shapely.polygons([list(box) for box in boxes]) if boxes else []
-    return [bool(each) for each in shapely.intersects(metal, shapes)]
+    """How far an area inside another stays from every edge of that one [mm]."""
+    return float(shapely.distance(area, shapely.boundary(around)))
