@@ -10,11 +10,11 @@ from hollowright.designs.cone_bodies import Form, bend_lines
 from hollowright.designs.cone_work import Way, cone_work
 from hollowright.designs.fields import Design, Example, Field
 from hollowright.designs.stocks import density, sheet_fields, sheet_stock
+from hollowright.designs.strips import ALONG, bent_strip
 from hollowright.errors import Caution
 from hollowright.formulas import cone, cone_mass, mass, ring
 from hollowright.piece import Blank, Joint, Part, Piece, Solid, Wall, by_id
 from hollowright.quantity import Quantity, exact
-from hollowright.shapes.outline import rectangle
 from hollowright.units import format_number
 
 FLATTEST = 345.0
@@ -270,10 +270,8 @@ def _blank(form: Form, slant: Quantity, sector: Table, sides: Table) -> Blank:
     length = sector["blank_length"]
     if sides:
         sizes = {"length": length, "width": sides["long_side"]}
-        return Blank("plate", flat.outline(), sizes, marks=bend_lines(flat))
-    marks = bend_lines(flat, length.value / 2)
-    outline = rectangle(length.value, slant.value)
-    return Blank("strip", outline, {"length": length, "width": slant}, closes=True, marks=marks)
+        return Blank("plate", flat.outline(), sizes, marks=bend_lines(flat), grain=ALONG)
+    return bent_strip(length, slant, marks=bend_lines(flat, length.value / 2))
 
 
 def _way(form: Form, blank: Blank, sector: Table) -> Way:

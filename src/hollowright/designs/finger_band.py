@@ -13,6 +13,7 @@ from hollowright.designs.finger_band_hollow import FIELDS as HOLLOW_FIELDS
 from hollowright.designs.finger_band_hollow import hollow
 from hollowright.designs.finger_band_size import Inside, inside_of
 from hollowright.designs.stocks import density, sheet_fields, sheet_stock
+from hollowright.designs.strips import bent_strip
 from hollowright.formulas import band, band_section
 from hollowright.formulas.mass import strip_mass
 from hollowright.piece import Blank, Joint, Part, Piece, Solid, Stock, by_id
@@ -162,10 +163,8 @@ def _segment(width: Quantity, rise: Quantity) -> tuple[Quantity, ...]:
 def _strip(inside: Inside, length: Quantity, made: Quantity, width: Quantity) -> Blank:
     """The strip as planned, or as what came out tells that it is."""
     now = made if inside.changed else length
-    return Blank(
-        "strip", rectangle(now.value, width.value), {"length": now, "width": width}, closes=True,
-        planned={"length": length, "width": width} if inside.changed else None,
-    )  # fmt: skip
+    planned = {"length": length, "width": width} if inside.changed else None
+    return bent_strip(now, width, planned=planned)
 
 
 def _piece(

@@ -10,6 +10,7 @@ from hollowright.designs.brief import Brief
 from hollowright.designs.fields import Field
 from hollowright.designs.finger_band_size import Inside, inside_of
 from hollowright.designs.stocks import density, sheet_stock
+from hollowright.designs.strips import bent_strip
 from hollowright.errors import Caution
 from hollowright.formulas import band, hollow_band
 from hollowright.formulas.dome import held_head
@@ -21,7 +22,7 @@ from hollowright.shapes import solids
 from hollowright.shapes.carved import Carved
 from hollowright.shapes.curves import TURN, Arc
 from hollowright.shapes.frames import Frame
-from hollowright.shapes.outline import annulus, rectangle
+from hollowright.shapes.outline import annulus
 from hollowright.shapes.solids import FRONT_LEFT, Turned
 from hollowright.units import format_number
 
@@ -140,15 +141,14 @@ def _parts(
     return (
         Part(
             "sleeve", "sleeve", "sheet",
-            Blank("strip", rectangle(sleeve.value, edge.value), {"length": sleeve, "width": edge},
-                  closes=True, planned=cut, marks=_vents(sleeve.value, edge.value, b.vent.value)),
+            bent_strip(sleeve, edge, planned=cut,
+                       marks=_vents(sleeve.value, edge.value, b.vent.value)),
             weight.named("sleeve_mass", "weight of the sleeve"),
             solids=(Solid("sleeve", drilled, pull=(0.0, 0.0, 2.2 * b.width.value)),),
         ),
         Part(
             "shell", "shell", "sheet",
-            Blank("strip", rectangle(s.shell.value, edge.value),
-                  {"length": s.shell, "width": edge}, closes=True),
+            bent_strip(s.shell, edge),
             strip_mass(s.shell, edge, thickness, metal).named("shell_mass", "weight of the shell"),
             solids=(Solid("shell", around, pull=(0.0, 0.0, 1.1 * b.width.value)),),
         ),

@@ -106,7 +106,11 @@ def _part(part: Part, name: str, place: Place | None) -> Part:
     label = in_part(name, part.name)
     mass = part.mass.named(f"{name}_{part.mass.id}", part_label(name, part.mass.label))
     solids = tuple(_solid(solid, name, place) for solid in part.solids)
-    return replace(part, id=id, name=label, stock=f"{name}_{part.stock}", mass=mass, solids=solids)
+    meets = f"{name}_{part.blank.meets}" if part.blank.meets else ""
+    return replace(
+        part, id=id, name=label, stock=f"{name}_{part.stock}", mass=mass, solids=solids,
+        blank=replace(part.blank, meets=meets),
+    )  # fmt: skip
 
 
 def in_part(name: str, thing: str) -> str:

@@ -10,11 +10,11 @@ from hollowright.designs.closed_strip import Bending
 from hollowright.designs.forms import Form
 from hollowright.designs.lid_fit import Edges, air, edges, force, read_bore, tenth
 from hollowright.designs.lids import Host, Shell, at_across, read_across, shell, strip_marks
+from hollowright.designs.strips import bent_strip
 from hollowright.formulas import lid as law
 from hollowright.handbook.metals import Metal
 from hollowright.piece import Blank, Fit
 from hollowright.quantity import Quantity
-from hollowright.shapes.outline import rectangle
 
 
 @dataclass(frozen=True)
@@ -35,11 +35,8 @@ class Over:
 
     def blank(self, b: Brief, width: Quantity) -> Blank:
         """Its strip, of a width [mm]."""
-        return Blank(
-            "strip", rectangle(self.strip.value, width.value),
-            {"length": self.strip, "width": width}, closes=True,
-            marks=strip_marks(b, self.face, self.thickness, self.strip, width),
-        )  # fmt: skip
+        marks = strip_marks(b, self.face, self.thickness, self.strip, width)
+        return bent_strip(self.strip, width, marks=marks)
 
 
 def over(

@@ -29,13 +29,13 @@ from hollowright.designs.lids import (
     strip_marks,
 )
 from hollowright.designs.ring_lid_work import ring_lid_work
+from hollowright.designs.strips import bent_strip
 from hollowright.errors import PlanRefused
 from hollowright.formulas import outline as outline_law
 from hollowright.formulas import ring
-from hollowright.piece import Blank, Fit, Joint, Part, Solid, Stock
+from hollowright.piece import Fit, Joint, Part, Solid, Stock
 from hollowright.quantity import Quantity
 from hollowright.quantity.choices import choose
-from hollowright.shapes.outline import rectangle
 
 STOCK_FIELDS = tuple(replace(each, required=False) for each in inner_ring.STOCK_FIELDS)
 """The ring's sheet, or the rim's; a cap lid needs none."""
@@ -161,10 +161,8 @@ def _listed(b: Brief, host: Host, r: _Ring, ends: Edges) -> tuple[Quantity, ...]
 
 def _part(b: Brief, host: Host, r: _Ring) -> Part:
     now = shell(host.form, r.outside, r.thickness, WHAT)
-    blank = Blank(
-        "strip", rectangle(r.strip.value, r.width.value), {"length": r.strip, "width": r.width},
-        closes=True, marks=strip_marks(b, r.face, r.thickness, r.strip, r.width),
-    )  # fmt: skip
+    marks = strip_marks(b, r.face, r.thickness, r.strip, r.width)
+    blank = bent_strip(r.strip, r.width, marks=marks)
     weight = now.mass(r.width, b.metal("ring_metal")).named("ring_mass", "weight of the ring")
     body = now.body("ring", r.width.value, host.roof - r.width.value)
     placed = (Solid("ring", body, show_hidden=True),)

@@ -5,13 +5,14 @@ from __future__ import annotations
 from hollowright.designs.brief import Brief
 from hollowright.designs.fields import Design, Example, Field
 from hollowright.designs.stocks import density, sheet_fields, sheet_stock
+from hollowright.designs.strips import bent_strip
 from hollowright.formulas import outline, setting
 from hollowright.formulas.mass import strip_mass
 from hollowright.piece import Blank, Joint, Part, Piece, Solid, Work, by_id
 from hollowright.quantity import Quantity
 from hollowright.shapes.extruded import Extruded
 from hollowright.shapes.offset import offset
-from hollowright.shapes.outline import Outline, disc, rectangle
+from hollowright.shapes.outline import Outline, disc
 from hollowright.shapes.ovals import ellipse
 from hollowright.units import format_number
 
@@ -166,10 +167,8 @@ def _strip(
     planned: Quantity,
 ) -> Part:
     """A strip bent to a closed ring; its length as planned, or as it was read."""
-    blank = Blank(
-        "strip", rectangle(length.value, width.value), {"length": length, "width": width},
-        closes=True, planned=None if length is planned else {"length": planned, "width": width},
-    )  # fmt: skip
+    before = None if length is planned else {"length": planned, "width": width}
+    blank = bent_strip(length, width, planned=before)
     mass = strip_mass(length, width, thickness, metal).named(f"{id}_mass", f"{id}'s weight")
     return Part(id, id, "sheet", blank, mass, solids=(Solid(id, body),))
 

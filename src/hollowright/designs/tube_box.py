@@ -9,6 +9,7 @@ from hollowright.designs import inner_ring, tube_halves
 from hollowright.designs.brief import Brief
 from hollowright.designs.fields import Design, Example
 from hollowright.designs.stocks import density
+from hollowright.designs.strips import bent_strip
 from hollowright.designs.tube_box_work import tube_box_work
 from hollowright.formulas import fit, mass, ring, tube
 from hollowright.piece import Blank, Fit, Joint, Part, Piece, Solid, Stock, Wall, by_id
@@ -96,7 +97,7 @@ def build(b: Brief) -> Piece:
             ring.stretch_percent(ring_outside), first, *seat_filing, inner_ring.per_tenth(),
         ),
         stocks=_stocks(b, wall, saw_from),
-        parts=_parts(b, sizes, ends),
+        parts=_parts(b, sizes, ends, saw_from.taken),
         joints=_joints(b, bore, sizes, lid_depth, gap),
         fits=(ring_fit,),
         work=tube_box_work(b.word("caps"), saw_from.taken, filing.value),
@@ -153,10 +154,11 @@ def _sizes_are_possible(
             raise b.refuse(field, problem, remedy)
 
 
-def _parts(b: Brief, s: _Sizes, ends: Mapping[str, int]) -> tuple[Part, ...]:
+def _parts(b: Brief, s: _Sizes, ends: Mapping[str, int], sawn: str) -> tuple[Part, ...]:
     placed = _solids(b, s)
+    meets = "body" if sawn == tube_halves.NEIGHBOURS else ""
     return (
-        _half(b, s, "lid", (s.lid_length, s.planned.lid), ends["lid"], placed["lid"]),
+        _half(b, s, "lid", (s.lid_length, s.planned.lid), ends["lid"], placed["lid"], meets),
         _half(b, s, "body", (s.body_length, s.planned.body), ends["body"], placed["body"]),
         _caps(b, s, placed["cap"]),
         _ring(b, s, placed["ring"]),
@@ -170,14 +172,20 @@ def _half(
     lengths: tuple[Quantity, Quantity],
     sawn: int,
     placed: tuple[Solid, ...],
+    meets: str = "",
 ) -> Part:
-    """Lid or body tube; lengths: as it is now and as it was planned [mm]."""
+    """Lid or body tube; lengths: as it is now and as it was planned [mm].
+
+    Its cap's end had better be square as bought; meets: the half it is sawn beside, if any.
+    """
     name, (length, planned) = f"{id} tube", lengths
     blank = Blank(
         "tube",
         rectangle(s.outside.value, length.value),
         {"diameter": s.outside, "length": length},
         sawn_ends=sawn,
+        square_ends=1,
+        meets=meets,
         planned={"diameter": s.outside, "length": planned},
     )
     weight = mass.tube_mass(s.outside, s.wall, length, density(b.metal("tube_metal")))
@@ -196,8 +204,7 @@ def _caps(b: Brief, s: _Sizes, placed: tuple[Solid, ...]) -> Part:
 
 
 def _ring(b: Brief, s: _Sizes, placed: tuple[Solid, ...]) -> Part:
-    sizes = {"length": s.strip, "width": s.width}
-    blank = Blank("strip", rectangle(s.strip.value, s.width.value), sizes, closes=True)
+    blank = bent_strip(s.strip, s.width)
     weight = mass.strip_mass(s.strip, s.width, s.ring_thickness, density(b.metal("ring_metal")))
     named = weight.named("ring_mass", "weight of the ring")
     return Part("ring", "ring", "ring_sheet", blank, named, 1, placed)

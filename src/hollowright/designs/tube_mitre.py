@@ -214,7 +214,9 @@ def _parts(b: Brief, m: Mitre, kinds: Sequence[Kind], count: int) -> tuple[Part,
             f"{kind.id}_mass", f"weight of {'each' if kind.count > 1 else 'the'} {kind.name}"
         )
         outline = rectangle(outside.value, kind.long.value)
-        blank = Blank("tube", outline, {"diameter": outside, "length": kind.long}, sawn_ends=2)
+        blank = Blank(
+            "tube", outline, {"diameter": outside, "length": kind.long}, sawn_ends=2, square_ends=1
+        )
         parts.append(Part(kind.id, kind.name, "tube", blank, weight, kind.count, placed[kind.id]))
     return tuple(parts)
 

@@ -226,7 +226,7 @@ def _parts(
     branch = Part(
         "branch", "branch", "branch",
         Blank("tube", rectangle(outside.value, edge.long.value),
-              {"diameter": outside, "length": edge.long}, sawn_ends=2),
+              {"diameter": outside, "length": edge.long}, sawn_ends=2, square_ends=1),
         weight.named("branch_mass", "weight of the branch"),
         solids=(Solid("branch", body, pull=pull),),
     )  # fmt: skip
@@ -244,7 +244,7 @@ def _main(b: Brief, crossing: Crossing, taken: Quantity) -> Part:
     return Part(
         "main", "main", "main",
         Blank("tube", rectangle(outside.value, length.value),
-              {"diameter": outside, "length": length}, sawn_ends=2),
+              {"diameter": outside, "length": length}, sawn_ends=2, square_ends=1),
         weight, solids=(Solid("main", lying, pull=(0.0, 0.0, 0.0)),),
     )  # fmt: skip
 

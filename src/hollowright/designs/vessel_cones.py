@@ -6,6 +6,7 @@ import math
 from dataclasses import dataclass, replace
 from itertools import pairwise
 
+from hollowright.designs.strips import bent_strip
 from hollowright.designs.vessel_base import base_joint, base_part
 from hollowright.designs.vessel_form import UPRIGHT, Form, Made
 from hollowright.designs.vessel_lines import Points, above, runs, straightened
@@ -17,7 +18,6 @@ from hollowright.piece import Blank, Joint, Part, Solid, Wall
 from hollowright.quantity import Quantity, exact
 from hollowright.shapes.curves import Point
 from hollowright.shapes.developments.cone import Frustum
-from hollowright.shapes.outline import rectangle
 from hollowright.shapes.solids import FRONT_LEFT, Turned
 from hollowright.units import format_number
 
@@ -77,8 +77,7 @@ class Cone:
     def _strip(self) -> tuple[Blank, Quantity, tuple[Quantity, ...]]:
         t = self.form.thickness
         length = self._named(ring.length(self.low, t), "length", "length round")
-        sizes = {"length": length, "width": self.height}
-        blank = Blank("strip", rectangle(length.value, self.height.value), sizes, closes=True)
+        blank = bent_strip(length, self.height)
         weight = mass.strip_mass(length, self.height, t, self.form.density)
         return blank, weight, (self.low, self.height, length)
 

@@ -9,13 +9,13 @@ from hollowright.designs.brief import Brief
 from hollowright.designs.forms import Form
 from hollowright.designs.lids import shell
 from hollowright.designs.stocks import density
+from hollowright.designs.strips import bent_strip
 from hollowright.designs.walled_box_walls import CAP, Walls
 from hollowright.formulas import lid as law
 from hollowright.formulas import wall as wall_law
 from hollowright.piece import Blank, Joint, Part, Solid
 from hollowright.quantity import Quantity
 from hollowright.shapes.extruded import Extruded
-from hollowright.shapes.outline import rectangle
 
 
 @dataclass(frozen=True)
@@ -54,9 +54,8 @@ def parts(b: Brief, w: Walls, plates: Plates) -> tuple[Part, ...]:
 
 
 def _wall(b: Brief, w: Walls) -> Part:
-    blank = Blank(
-        "strip", rectangle(w.length.value, w.width.value), {"length": w.length, "width": w.width},
-        closes=True, parted=0 if b.word("lid") == CAP else 1,
+    blank = bent_strip(
+        w.length, w.width, parted=0 if b.word("lid") == CAP else 1,
         marks=closed_strip.marks(b, w.form, w.thickness.value, w.length.value, w.width.value),
     )  # fmt: skip
     made = shell(w.form, w.form.across, w.thickness, "the wall")
