@@ -130,6 +130,14 @@ def deepest(outline: Outline, tolerance: float = 0.1) -> Point:
     return (float(x), float(y))
 
 
+def reaching(outline: Outline, boxes: Sequence[Sequence[Point]]) -> list[bool]:
+    """Which of these boxes (four corners each) an outline's metal reaches into, holes left out."""
+    metal = as_polygon(outline, 0.05)
+    shapely.prepare(metal)
+    shapes = shapely.polygons([list(box) for box in boxes]) if boxes else []
+    return [bool(each) for each in shapely.intersects(metal, shapes)]
+
+
 def grown_corners(outline: Outline, distance: float, slack: float = 0.02) -> tuple[Point, ...]:
     """A polygon of few corners [mm] round all that lies within a distance of an outline's inside.
 
@@ -306,3 +314,9 @@ def covers(around: Area, area: Area) -> bool:
 def from_edge(area: Area, around: Area) -> float:
     """How far an area inside another stays from every edge of that one [mm]."""
     return float(shapely.distance(area, shapely.boundary(around)))
+
+
+def rings_of(area: Area) -> list[Numbers]:
+    """The corners of a polygon's outer edge, then of each hole [mm]; none is repeated."""
+    rings = (area.exterior, *area.interiors)
+    return [shapely.get_coordinates(ring)[:-1] for ring in rings]
