@@ -88,6 +88,13 @@ def sheet_items(view: SheetView, looks: Looks) -> tuple[Item, ...]:
     )
 
 
+def bare_items(view: SheetView, scale: float) -> tuple[Item, ...]:
+    """Nothing but the sheet's edges and what is sawn, for a small key."""
+    edge = _scaled(view.outline, scale)
+    sheet = (Path("visible", ring.segments) for ring in (edge, *edge.holes))
+    return (*sheet, *_cuts(view.blanks, Looks(scale)))
+
+
 def _scaled(outline: Outline, scale: float) -> Outline:
     if scale == 1.0:
         return outline

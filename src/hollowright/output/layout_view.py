@@ -13,7 +13,7 @@ from dataclasses import dataclass
 from hollowright.output.sheets import blank_sheet
 from hollowright.plan.laid import LaidSheet, Layout
 from hollowright.plan.orders import Flat, Order
-from hollowright.shapes.curves import Arc, Curve, Point
+from hollowright.shapes.curves import Arc, Bounds, Curve, Point, union
 from hollowright.shapes.nesting.problem import Spot
 from hollowright.shapes.outline import Outline
 from hollowright.shapes.placing import placed, placed_curve
@@ -148,3 +148,8 @@ def readable(turn: float) -> float:
     """
     angle = math.remainder(turn, math.pi)
     return math.pi / 2 if abs(angle + math.pi / 2) < 1e-9 else angle
+
+
+def view_bounds(view: SheetView) -> Bounds:
+    """Bounds of all that is to be sawn [mm]."""
+    return union(blank.cut.bounds for blank in view.blanks)

@@ -59,6 +59,11 @@ def area_words(layout: Layout, area: float, whole: float) -> str:
     return f"{area:.0f} mm2{share}, {grams_words(layout.grams(area))}"
 
 
+def share_words(layout: Layout, area: float, whole: float) -> str:
+    """The same, or 'none'."""
+    return area_words(layout, area, whole) if area > 0 else "none"
+
+
 def grams_words(grams: float) -> str:
     """A weight to three figures or so.
 
@@ -79,6 +84,11 @@ def found_words(layout: Layout) -> str:
     """How the layout was found: 'searched for 10 s'."""
     said = FOUND.get(layout.found, layout.found)
     return f"{said} for {layout.seconds:.0f} s" if layout.found == "searched" else said
+
+
+def least_area(layout: Layout) -> float:
+    """The blanks' own area, all of them [mm2]: no layout takes less metal."""
+    return sum(flat.outline.area * flat.count for flat in layout.task.batch.flats)
 
 
 def counted(names: Sequence[str]) -> str:

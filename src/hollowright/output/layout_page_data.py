@@ -1,0 +1,157 @@
+"""What the pages of a layout say: summary, what to buy, a table of each sheet's blanks."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Sequence
+from itertools import groupby
+from typing import Any
+
+from hollowright import __version__
+from hollowright.output.card_data import glued, printable
+from hollowright.output.layout_view import PlacedBlank, SheetView, pieces_text
+from hollowright.output.layout_words import (
+    area_words,
+    counted,
+    found_words,
+    gap_words,
+    grams_words,
+    length_words,
+    metal_words,
+    missing_words,
+    price_words,
+    share_words,
+    sheet_name,
+    size_words,
+    where_words,
+)
+from hollowright.plan.laid import LaidSheet, Layout
+from hollowright.plan.safety import DEFERS
+from hollowright.quantity.working import number_text
+from hollowright.units import format_number
+
+Data = dict[str, Any]
+
+
+def summary_data(layouts: Sequence[Layout], views: Sequence[SheetView]) -> Data:
+    """All that is said before the sheets; texts are plain texts, never markup."""
+    orders = {flat.order.key: flat.order for each in layouts for flat in each.task.batch.flats}
+    words = {
+        "maker": f"Hollowright {__version__}",
+        "batches": [_batch(layout) for layout in layouts],
+        "bought": list(_bought(layouts)),
+        "missing": [missing_words(each, lost) for each in layouts for lost in each.missing],
+        "cautions": list(dict.fromkeys(c.text for each in layouts for c in each.cautions)),
+        "notes": NOTES,
+        "defers": DEFERS,
+        "sheets": [_sheet(number, view) for number, view in enumerate(views, 1)],
+    }
+    title = f"{pieces_text(orders)}: layout"
+    return {"title": printable(title), **squared(glued(words))}
+
+
+def squared(data: Any) -> Any:
+    """The same data with square millimetres as print has them."""
+    if isinstance(data, str):
+        return re.sub(r"\bmm2\b", "mm²", data)
+    if isinstance(data, dict):
+        return {name: squared(value) for name, value in data.items()}
+    return [squared(each) for each in data]
+
+
+NOTES = tuple(
+    """
+Saw on the waste side of each thick line, then dress to it. A thin line with two dots is the \
+finished outline; other thin lines are to scribe or fold. A dot in a circle: pinned by hand.
+Distances are measured from the sheet's lower left corner: to a disc's middle, to the left and the \
+lowest edge of any other blank.
+File burrs off before you handle sheet; clamp small pieces, never hold them at the saw.
+""".strip().splitlines()
+)
+
+
+def _batch(layout: Layout) -> Data:
+    """One line of the summary for a metal: how much is taken, how much of it is blank."""
+    area = sum(each.area for each in layout.sheets)
+    sums = {name: sum(getattr(each, name) for each in layout.sheets) for name in SHARES}
+    return {
+        "metal": metal_words(layout.task.batch),
+        "blanks": counted([layout.task.batch.flat(spot.item).name for spot in layout.spots]),
+        "sheets": counted([each.sheet.label for each in layout.sheets]),
+        **{name: share_words(layout, value, area) for name, value in sums.items()},
+        "found": found_words(layout),
+        "taken": area_words(layout, layout.taken, 0.0),
+        "bound": layout.bound_text,
+    }
+
+
+SHARES = ("used", "kept", "waste")
+
+
+def _bought(layouts: Sequence[Layout]) -> Iterator[Data]:
+    """What to buy: each kind of sheet once, how many, its price."""
+    for layout in layouts:
+        for _, group in groupby(layout.bought, key=lambda each: each.sheet.id):
+            members = list(group)
+            sheet = members[0].sheet
+            cost = None if sheet.cost is None else sheet.cost * len(members)
+            yield {
+                "count": f"{len(members)} ×",
+                "what": f"{sheet.label}, {metal_words(layout.task.batch)}",
+                "price": price_words(cost),
+            }
+
+
+def _sheet(number: int, view: SheetView) -> Data:
+    """One laid sheet: what stands over its drawing, and its table."""
+    layout, laid = view.layout, view.laid
+    return {
+        "number": str(number),
+        "name": sheet_name(laid),
+        "where": where_words(laid.sheet),
+        "metal": metal_words(layout.task.batch),
+        "size": size_words(view.outline, view.inches),
+        "gaps": gap_words(layout),
+        "pieces": view.pieces,
+        "weights": _weights(layout, laid),
+        "offcuts": [f"{size_words(each, view.inches)}, {grams_words(layout.grams(each.area))}"
+                    for each in view.offcuts],
+        "rows": [_row(blank, view.inches) for blank in view.blanks],
+    }  # fmt: skip
+
+
+def _weights(layout: Layout, laid: LaidSheet) -> list[list[str]]:
+    return [
+        [name, share_words(layout, area, laid.area)]
+        for name, area in (("blanks", laid.used), ("offcuts", laid.kept), ("waste", laid.waste))
+    ]
+
+
+def _row(blank: PlacedBlank, inches: bool) -> Data:
+    """One blank in the table: where to mark it from, its size as it lies, how it is turned."""
+    x, y = blank.at
+    return {
+        "number": str(blank.number),
+        "name": blank.name,
+        "x": format_number(x, 1),
+        "y": format_number(y, 1),
+        "inches": f"{x / 25.4:.3f}, {y / 25.4:.3f} in" if inches else "",
+        "size": _size(blank),
+        "turn": f"{blank.turn:g}°" if blank.turn else "",
+        "notes": ", ".join(_notes(blank)),
+    }
+
+
+def _size(blank: PlacedBlank) -> str:
+    """A disc's diameter to its middle, else how far it reaches across and up as it lies."""
+    sizes = blank.flat.sizes
+    if blank.round and "diameter" in sizes:
+        return f"⌀{number_text(sizes['diameter'])}"
+    return f"{length_words(blank.cut.width)} × {length_words(blank.cut.height)}"
+
+
+def _notes(blank: PlacedBlank) -> Iterator[str]:
+    if blank.spot.mirrored:
+        yield "face down"
+    if blank.spot.pinned:
+        yield "pinned"

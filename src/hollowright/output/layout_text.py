@@ -1,0 +1,104 @@
+"""Layouts as text for a terminal: what comes out of which sheet, what to buy, what is wasted."""
+
+from __future__ import annotations
+
+import textwrap
+from collections.abc import Iterator, Sequence
+from itertools import groupby
+
+from hollowright.output.layout_view import pieces_text
+from hollowright.output.layout_words import (
+    area_words,
+    counted,
+    found_words,
+    gap_words,
+    least_area,
+    metal_words,
+    missing_words,
+    price_words,
+    sheet_name,
+    size_words,
+    where_words,
+)
+from hollowright.output.text import WIDTH
+from hollowright.plan.laid import LaidSheet, Layout
+
+
+def layout_text(layouts: Sequence[Layout], notes: Sequence[str] = ()) -> str:
+    """Every batch and sheet. notes: more to mind, after the layouts' own cautions."""
+    orders = {flat.order.key: flat.order for each in layouts for flat in each.task.batch.flats}
+    lines = [f"Layout of {pieces_text(orders)}", "=" * WIDTH]
+    for layout in layouts:
+        lines += [*_batch(layout, len(orders) > 1), ""]
+    lines += ["TO BUY", *_buying(layouts)]
+    missing = [missing_words(each, lost) for each in layouts for lost in each.missing]
+    if missing:
+        lines += ["", "FOUND NO PLACE", *_listed(missing)]
+    minded = [caution.text for layout in layouts for caution in layout.cautions]
+    if minded or notes:
+        lines += ["", "MIND", *_listed([*dict.fromkeys(minded), *notes])]
+    return "\n".join(lines) + "\n"
+
+
+def _batch(layout: Layout, several: bool) -> Iterator[str]:
+    """One metal: what it is, how it was laid, each sheet."""
+    yield metal_words(layout.task.batch)
+    yield f"  {gap_words(layout)}; {found_words(layout)}"
+    for laid in layout.sheets:
+        yield from _sheet(layout, laid, several)
+    if layout.sheets:
+        taken, least = (
+            area_words(layout, area, 0.0) for area in (layout.taken, least_area(layout))
+        )
+        yield from wrapped(f"taken: {taken}; the blanks alone are {least}", "  ", "    ")
+        if layout.bound_text:
+            yield from wrapped(layout.bound_text, "  ", "    ")
+
+
+def _sheet(layout: Layout, laid: LaidSheet, several: bool) -> Iterator[str]:
+    flats = [layout.task.batch.flat(spot.item) for spot in laid.spots]
+    names = [
+        f"{flat.order.plan.piece.title}: {flat.name}" if several else flat.name for flat in flats
+    ]
+    inches = any(flat.order.plan.piece.inches for flat in flats)
+    size = size_words(laid.sheet.outline, inches)
+    yield from wrapped(f"{sheet_name(laid)}, {size} mm, {where_words(laid.sheet)}", "  ", "    ")
+    pinned = sum(spot.pinned for spot in laid.spots)
+    also = f"; {pinned} pinned" if pinned else ""
+    yield from wrapped(f"{counted(names)}{also}", "    ", "      ")
+    for name, area in (("blanks", laid.used), ("offcuts", laid.kept), ("waste", laid.waste)):
+        if area > 0 or name != "offcuts":
+            keep = ""
+            if name == "offcuts":
+                keep = "; keep " + ", ".join(size_words(each, inches) for each in laid.offcuts)
+            yield from wrapped(
+                f"{name.ljust(8)}{area_words(layout, area, laid.area)}{keep}", "    ", "      "
+            )
+
+
+def _buying(layouts: Sequence[Layout]) -> Iterator[str]:
+    """What to buy with its price, and the sum where every price is known."""
+    costs: list[float | None] = []
+    for layout in layouts:
+        ordered = sorted(layout.bought, key=lambda each: each.sheet.id)
+        for _, group in groupby(ordered, key=lambda each: each.sheet.id):
+            kind = list(group)
+            sheet, metal = kind[0].sheet, metal_words(layout.task.batch)
+            cost = None if sheet.cost is None else sheet.cost * len(kind)
+            costs.append(cost)
+            yield f"  {len(kind)} × {sheet.label}, {metal}: {price_words(cost)}"
+    if not costs:
+        yield "  nothing: the metal is there"
+    known = [cost for cost in costs if cost is not None]
+    if len(known) == len(costs) > 1:
+        yield f"  together {price_words(sum(known))}"
+
+
+def wrapped(text: str, first: str, rest: str) -> list[str]:
+    """Lines of a terminal's width, indented."""
+    return textwrap.wrap(text, WIDTH, initial_indent=first, subsequent_indent=rest)
+
+
+def _listed(texts: Sequence[str]) -> Iterator[str]:
+    for text in texts:
+        yield from wrapped(f"- {text}", "  ", "    ")
