@@ -1,0 +1,186 @@
+"""What a layout or a cut list takes out of the drawer and what of it comes back in."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from typing import Any
+
+from hollowright.plan.bars import Bar, CutList, SawnBar
+from hollowright.plan.laid import LaidSheet, Layout, Sheet
+from hollowright.shapes.curves import Line
+from hollowright.shapes.outline import Outline
+from hollowright.store.faults import DrawerRefused
+from hollowright.store.items import PREFIX, Item, NewItem
+
+AS_BEFORE = 1e-6
+"""A size or area within this of what was planned with is still the same [mm, mm2]."""
+
+
+@dataclass(frozen=True)
+class Left:
+    """What is left of a sheet or bar and worth keeping; share: of the whole's cost, 0 to 1."""
+
+    share: float
+    outline: Outline | None = None
+    length: float = 0.0
+    square_ends: int = 0
+
+
+@dataclass(frozen=True)
+class Taken:
+    """A sheet or bar that is cut: its number in the drawer (None: elsewhere), what is left."""
+
+    number: int | None
+    metal: Sheet | Bar
+    left: tuple[Left, ...]
+
+
+def of_layouts(layouts: Sequence[Layout], keep_others: bool) -> tuple[Taken, ...]:
+    """The sheets that layouts cut; keep_others: offcuts of bought metal come in as well."""
+    laid = [sheet for layout in layouts for sheet in layout.sheets if sheet.spots]
+    return _once([_sheet(each) for each in laid], keep_others)
+
+
+def _sheet(laid: LaidSheet) -> Taken:
+    if sum(each.area for each in laid.offcuts) > laid.area - laid.used + AS_BEFORE * laid.area:
+        raise DrawerRefused(laid.sheet.label, "its offcuts are more than was left of it.", "")
+    left = tuple(Left(each.area / laid.area, each) for each in laid.offcuts)
+    return Taken(_number(laid.sheet), laid.sheet, left)
+
+
+def of_cut_lists(lists: Sequence[CutList], keep_others: bool) -> tuple[Taken, ...]:
+    """The bars that cut lists saw; keep_others: rests of bought metal come in as well."""
+    return _once([_bar(bar) for each in lists for bar in each.bars if bar.pieces], keep_others)
+
+
+def _bar(sawn: SawnBar) -> Taken:
+    if not sawn.kept:
+        return Taken(_number(sawn.bar), sawn.bar, ())
+    rest = Left(sawn.rest / sawn.bar.length, None, sawn.rest, _square_ends(sawn))
+    return Taken(_number(sawn.bar), sawn.bar, (rest,))
+
+
+def _square_ends(sawn: SawnBar) -> int:
+    """How many ends of a rest are the bar's own, square as bought: one that no piece was given."""
+    given = sum(piece.low_square + piece.high_square for piece in sawn.pieces)
+    at_low = sawn.rest_at <= AS_BEFORE
+    at_high = sawn.rest_at + sawn.rest >= sawn.bar.length - AS_BEFORE
+    return max(0, min(at_low + at_high, sawn.bar.square_ends - given))
+
+
+def _number(metal: Sheet | Bar) -> int | None:
+    """The number of a drawer's item; None for metal from elsewhere."""
+    if metal.origin != "drawer":
+        return None
+    text = metal.id.removeprefix(PREFIX)
+    if not text.isdecimal():
+        raise DrawerRefused(metal.label, "it isn't the drawer's.", "Lay it out anew.")
+    return int(text)
+
+
+def _once(taken: Sequence[Taken], keep_others: bool) -> tuple[Taken, ...]:
+    """What is cut, each item of the drawer once; DrawerRefused when one is cut twice."""
+    numbers = [each.number for each in taken if each.number is not None]
+    for number in numbers:
+        if numbers.count(number) > 1:
+            raise DrawerRefused(f"item {number}", "it is cut twice.", "Lay it out anew.")
+    return tuple(each for each in taken if each.number is not None or keep_others)
+
+
+def check_same(item: Item, planned: Sheet | Bar) -> None:
+    """DrawerRefused when an item has gone or isn't what was planned with any more."""
+    who = f"item {item.number}"
+    if not item.there:
+        how = f"{item.gone_how}: {item.gone_why}" if item.gone_why else item.gone_how
+        raise DrawerRefused(who, f"it has gone from the drawer ({how}).", "Lay it out anew.")
+    if item.metal != planned.metal or not _same_size(item, planned):
+        raise DrawerRefused(who, "it has been changed since it was laid out.", "Lay it out anew.")
+
+
+def _same_size(item: Item, planned: Sheet | Bar) -> bool:
+    if isinstance(planned, Bar):
+        pairs = [(item.length, planned.length)]
+        pairs += [(item.sizes.get(name), size) for name, size in planned.sizes.items()]
+        same_form = item.form == planned.form
+        return same_form and all(_near(now, then) for now, then in pairs)
+    now, then = item.shape, planned.outline
+    pairs = [(item.thickness, planned.thickness), (now.area, then.area)]
+    pairs += list(zip(now.bounds, then.bounds, strict=True))
+    return item.flat and all(_near(now, then) for now, then in pairs)
+
+
+def _near(now: float | None, then: float) -> bool:
+    return now is not None and math.isclose(now, then, rel_tol=1e-9, abs_tol=AS_BEFORE)
+
+
+def offcut(taken: Taken, left: Left, parent: Item | None, made_for: str) -> NewItem:
+    """What is left as an item: of the metal, place and readings of what it was cut from."""
+    if isinstance(taken.metal, Bar):
+        return _rest(taken.metal, left, parent, made_for)
+    sheet = taken.metal
+    size, outline = plain_size(left.outline), None
+    if size is None and left.outline is not None:
+        low_x, low_y, _, _ = left.outline.bounds
+        outline = left.outline.moved(-low_x, -low_y)
+        size = (outline.width, outline.height)
+    length, width = size or (0.0, 0.0)
+    strip = parent is not None and parent.form == "strip" and _near(parent.width, width)
+    cost = parent.cost if parent else sheet.cost
+    return NewItem(
+        form="strip" if strip and outline is None else "sheet",
+        metal=sheet.metal,
+        temper=parent.temper if parent else sheet.temper,
+        thickness=sheet.thickness,
+        length=length,
+        width=width,
+        outline=outline,
+        grain=parent.grain if parent else sheet.grain,
+        readings=_readings(parent, ("thickness",)),
+        place=parent.place if parent else "",
+        cost=None if cost is None else cost * left.share,
+        note="" if parent else _note(sheet, made_for),
+        cut_from=parent.number if parent else None,
+    )
+
+
+def _rest(bar: Bar, left: Left, parent: Item | None, made_for: str) -> NewItem:
+    cost = parent.cost if parent else bar.cost
+    sizes: dict[str, Any] = dict(bar.sizes)
+    return NewItem(
+        form=bar.form,
+        metal=bar.metal,
+        temper=parent.temper if parent else bar.temper,
+        **sizes,
+        length=left.length,
+        square_ends=left.square_ends if bar.form in ("tube", "rod") else 0,
+        grain=parent.grain if parent else None,
+        readings=_readings(parent, tuple(bar.sizes)),
+        place=parent.place if parent else "",
+        cost=None if cost is None else cost * left.share,
+        note="" if parent else _note(bar, made_for),
+        cut_from=parent.number if parent else None,
+    )
+
+
+def _readings(parent: Item | None, names: Sequence[str]) -> Mapping[str, tuple[str, ...]]:
+    """The readings that hold for what is left as well: of the section, not of the length."""
+    if parent is None:
+        return {}
+    return {name: texts for name, texts in parent.readings.items() if name in names}
+
+
+def _note(metal: Sheet | Bar, made_for: str) -> str:
+    how = "bought" if metal.origin == "to buy" else metal.origin
+    return f"left of {metal.label} ({how}), {made_for}"[:500]
+
+
+def plain_size(outline: Outline | None) -> tuple[float, float] | None:
+    """Length and width [mm] of an outline that is an upright rectangle; None for any other."""
+    if outline is None or outline.holes:
+        return None
+    if not all(isinstance(curve, Line) for curve in outline.segments):
+        return None
+    length, width = outline.width, outline.height
+    return (length, width) if math.isclose(outline.area, length * width, rel_tol=1e-12) else None
