@@ -320,3 +320,8 @@ def rings_of(area: Area) -> list[Numbers]:
     """The corners of a polygon's outer edge, then of each hole [mm]; none is repeated."""
     rings = (area.exterior, *area.interiors)
     return [shapely.get_coordinates(ring)[:-1] for ring in rings]
+
+
+def apart_area(a: Area, b: Area) -> float:
+    """The area that only one of two covers [mm2]."""
+    return float(shapely.symmetric_difference(a, b).area)
