@@ -66,6 +66,12 @@ class Task:
     rules: Rules
     pins: tuple[Spot, ...] = ()
 
+    @property
+    def priced(self) -> bool:
+        """Whether every size to buy has a price; otherwise the least weight is bought."""
+        to_buy = [each for each in self.sheets if each.origin == "to buy"]
+        return bool(to_buy) and all(each.cost is not None for each in to_buy)
+
 
 @dataclass(frozen=True)
 class LaidSheet:
@@ -107,10 +113,11 @@ class NotLaid:
 
 @dataclass(frozen=True)
 class Layout:
-    """A batch laid out; `turns` tells how each flat may be turned on each sheet, for the judge.
+    """A batch laid out, as it was judged.
 
-    found: how it was found: 'quick', 'searched', 'kept' (stored before). bound: no layout can take
-    less metal than this [mm2] (the blanks' own area). cautions: what to mind.
+    found: how it was found: 'quick', 'searched', 'kept' (stored before). bound: the least that any
+    layout must buy, by area alone: money where every size has a price, else area [mm2]; bound_text
+    says so in words. cautions: what to mind.
     """
 
     task: Task
@@ -119,11 +126,25 @@ class Layout:
     found: str = "quick"
     seconds: float = 0.0
     cautions: tuple[Caution, ...] = ()
+    bound: float = 0.0
+    bound_text: str = ""
 
     @property
     def bought(self) -> tuple[LaidSheet, ...]:
         """The sheets that must be bought for it."""
         return tuple(each for each in self.sheets if each.sheet.origin == "to buy")
+
+    @property
+    def cost(self) -> float | None:
+        """What the sheets to buy cost, in the shop's money; None when not all have a price."""
+        costs = [each.sheet.cost for each in self.bought]
+        known = [cost for cost in costs if cost is not None]
+        return sum(known) if len(known) == len(costs) else None
+
+    @property
+    def bought_area(self) -> float:
+        """Area of the sheets to buy [mm2]; `grams` of it is their weight."""
+        return sum(each.area for each in self.bought)
 
     @property
     def spots(self) -> tuple[Spot, ...]:
@@ -140,20 +161,26 @@ class Layout:
         return area * self.task.batch.thickness * self.task.batch.metal.density.value / 1000
 
 
+def turning_of(task: Task, flat_id: str) -> str:
+    """How a flat may be turned, by the rules: one of TURNING."""
+    rules, flat = task.rules, task.batch.flat(flat_id)
+    named = (rules.turning_of.get(flat.id), rules.turning_of.get(flat.part.id))
+    return next((word for word in named if word), rules.turning)
+
+
 def turns_of(task: Task, flat_id: str, sheet: Sheet) -> Turns:
     """The turns [deg] that a flat may take on a sheet; None: any.
 
-    With the grain, the flat's grain (its own x where it has none) lies along the sheet's; where
-    the sheet's isn't known it is taken to run along the sheet's x.
+    With the grain, the flat's grain (its own x where it has none) lies along the sheet's; quarter
+    turns are along it and across. Where the sheet's isn't known it is taken to run along its x.
     """
-    rules, flat = task.rules, task.batch.flat(flat_id)
-    named = (rules.turning_of.get(flat.id), rules.turning_of.get(flat.part.id))
-    rule = next((word for word in named if word), rules.turning)
+    rule = turning_of(task, flat_id)
     if rule == "free":
         return None
+    lie = sheet.grain or 0.0
     if rule == "quarter":
-        return (0.0, 90.0, 180.0, 270.0)
-    turn = ((sheet.grain or 0.0) - (flat.grain or 0.0)) % 180.0
+        return tuple(sorted((lie + turn) % 360.0 for turn in (0.0, 90.0, 180.0, 270.0)))
+    turn = (lie - (task.batch.flat(flat_id).grain or 0.0)) % 180.0
     return (turn, turn + 180.0)
 
 

@@ -1,0 +1,165 @@
+"""Which sheets are taken: first what is owned, then the cheapest mix of what is sold."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Mapping, Sequence
+from dataclasses import replace
+
+from hollowright.shapes.nesting.problem import Bin, Item, Packing, Problem, Spot
+
+Pack = Callable[[Problem], Packing]
+"""Lays flats out in the bins of a problem in the order they stand, as well as it can."""
+
+MOST_OWNED = 40
+"""So many owned sheets are tried at once, the largest among them [bins]."""
+
+MOST_SIZES = 8
+"""So many sizes that are sold are weighed against each other."""
+
+
+def filled(problem: Problem, pack: Pack) -> Packing:
+    """Owned bins filled first, the smallest that serve; what is left is bought for."""
+    return bought_for(problem, from_owned(problem, pack), pack)
+
+
+def from_owned(problem: Problem, pack: Pack) -> Packing:
+    """Flats laid out in the owned bins alone, and in those to buy that hold a pin."""
+    pinned = {pin.bin for pin in problem.pins}
+    held = [bin for bin in problem.bins if bin.supply is not None or _names(bin, pinned)]
+    bins = [_as_pinned(bin, pinned) for bin in held]
+    found = pack(replace(problem, bins=_useful(problem, bins)))
+    return _one_instead(problem, found, bins, pack)
+
+
+def _names(bin: Bin, names: Iterable[str]) -> bool:
+    return any(name.partition("#")[0] == bin.id for name in names)
+
+
+def _as_pinned(bin: Bin, names: Iterable[str]) -> Bin:
+    """A bin to buy, of which so many are there as pins need."""
+    if bin.supply is not None:
+        return bin
+    return replace(bin, supply=max(number_of(n) for n in names if _names(bin, (n,))))
+
+
+def number_of(name: str) -> int:
+    """Which one of its kind a bin's name tells: 1 for 'a', 3 for 'a#3'."""
+    return int(name.partition("#")[2] or 1)
+
+
+def _useful(problem: Problem, bins: Sequence[Bin]) -> tuple[Bin, ...]:
+    """The bins that any flat may fit in, by its area alone; so many smallest and the largest."""
+    pinned = {pin.bin.partition("#")[0] for pin in problem.pins}
+    least = min((item.outline.area for item in problem.items), default=0.0)
+    roomy = [bin for bin in bins if bin.outline.area >= least or bin.id in pinned]
+    if len(roomy) <= MOST_OWNED:
+        return tuple(roomy)
+    kept = {bin.id for bin in (*roomy[: MOST_OWNED // 2], *roomy[-MOST_OWNED // 2 :])} | pinned
+    return tuple(bin for bin in roomy if bin.id in kept)
+
+
+def _one_instead(problem: Problem, found: Packing, bins: Sequence[Bin], pack: Pack) -> Packing:
+    """The smallest owned bin that holds all by itself, where several had been begun."""
+    if problem.pins or len(found.bins) < 2:
+        return found
+    begun = sum(problem.bin(name).cost for name in found.bins)
+    needed = sum(item.outline.area * item.count for item in problem.items)
+    for bin in bins:
+        if bin.cost < begun and bin.outline.area >= needed:
+            alone = pack(replace(problem, bins=(replace(bin, supply=1),)))
+            if not alone.left_over(problem):
+                return alone
+    return found
+
+
+def bought_for(problem: Problem, start: Packing, pack: Pack) -> Packing:
+    """What found no place laid out on the cheapest mix of bins to buy."""
+    left = start.left_over(problem)
+    sizes = [bin for bin in problem.bins if bin.supply is None]
+    if not left or not sizes:
+        return start
+    rest = replace(problem, items=_so_many(problem, left), bins=tuple(sizes), pins=())
+    extra = cheapest(rest, _promising(sizes), pack)
+    return Packing((*start.spots, *_renamed(extra, start)))
+
+
+def _promising(sizes: Sequence[Bin]) -> list[Bin]:
+    """The sizes to weigh: where there are many, the cheapest by area, and the largest."""
+    if len(sizes) <= MOST_SIZES:
+        return list(sizes)
+    by_metal = sorted(sizes, key=lambda bin: bin.cost / bin.outline.area)
+    largest = max(sizes, key=lambda bin: bin.outline.area)
+    kept = {bin.id for bin in (*by_metal[: MOST_SIZES - 1], largest)}
+    return [bin for bin in sizes if bin.id in kept]
+
+
+def cheapest(problem: Problem, sizes: Sequence[Bin], pack: Pack, within: float = 1e300) -> Packing:
+    """Flats on the cheapest bins to buy: each size by itself, its last one made cheaper.
+
+    within: what may be spent; where nothing is cheaper, an empty packing.
+    """
+    best, least = Packing(), (sum(item.count for item in problem.items), 0.0, 0)
+    for bin in sizes:
+        if bin.cost >= within:
+            continue
+        others = tuple(each for each in sizes if each is not bin and each.cost < within)
+        found = pack(replace(problem, bins=(bin, *others)))
+        found = _last_cheaper(problem, found, sizes, pack)
+        worth = (_count_left(problem, found), spent(problem, found), len(found.bins))
+        if worth < least and worth[1] < within - 1e-9:
+            best, least = found, worth
+    return best
+
+
+def _last_cheaper(problem: Problem, found: Packing, sizes: Sequence[Bin], pack: Pack) -> Packing:
+    """What lies on the emptiest bin laid out on cheaper ones, where they hold it all."""
+    if not found.bins:
+        return found
+    last = min(found.bins, key=lambda name: _filling(problem, found, name))
+    own = problem.bin(last)
+    cheaper = [bin for bin in sizes if bin.cost < own.cost]
+    if not cheaper:
+        return found
+    counts: dict[str, int] = {}
+    for spot in found.within(last):
+        counts[spot.item] = counts.get(spot.item, 0) + 1
+    rest = replace(problem, items=_so_many(problem, counts), bins=tuple(cheaper))
+    instead = cheapest(rest, cheaper, pack, within=own.cost)
+    if not instead.spots or instead.left_over(rest):
+        return found
+    kept = Packing(tuple(spot for spot in found.spots if spot.bin != last))
+    return Packing((*kept.spots, *_renamed(instead, kept)))
+
+
+def _filling(problem: Problem, found: Packing, name: str) -> float:
+    used = sum(problem.item(spot.item).outline.area for spot in found.within(name))
+    return used / problem.bin(name).outline.area
+
+
+def spent(problem: Problem, found: Packing) -> float:
+    """What the bins that are used cost together."""
+    return sum(problem.bin(name).cost for name in found.bins)
+
+
+def _count_left(problem: Problem, found: Packing) -> int:
+    return sum(found.left_over(problem).values())
+
+
+def _so_many(problem: Problem, counts: Mapping[str, int]) -> tuple[Item, ...]:
+    """The items with other counts; those without are left out."""
+    return tuple(
+        replace(item, count=counts[item.id]) for item in problem.items if counts.get(item.id)
+    )
+
+
+def _renamed(extra: Packing, start: Packing) -> tuple[Spot, ...]:
+    """The spots of bins to buy, numbered on past those that are used already."""
+    taken = set(start.bins)
+    names: dict[str, str] = {}
+    for name in extra.bins:
+        id, number = name.partition("#")[0], 1
+        while (fresh := id if number == 1 else f"{id}#{number}") in taken:
+            number += 1
+        taken.add(fresh)
+        names[name] = fresh
+    return tuple(replace(spot, bin=names[spot.bin]) for spot in extra.spots)

@@ -1,0 +1,74 @@
+"""The least that must be bought, by area alone: a bound that no layout can go below."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from hollowright.plan.laid import Task
+from hollowright.plan.turned import price
+from hollowright.shapes.nesting.problem import Problem
+from hollowright.shapes.polygons import grown_area
+from hollowright.units import format_number
+
+NEAR = 1 + 1e-4
+"""The polygons lie within the curves by less than this share of their area."""
+
+MOST_TRIES = 3000
+"""After so many mixes the bound is reckoned by parts of sheets, which is a little lower."""
+
+
+def least_to_buy(task: Task, problem: Problem) -> float:
+    """What must be bought at least, in money where every size has a price, else area [mm2].
+
+    Each blank takes its face and half a kerf round it; of each sheet there is what lies within its
+    edges. What owned metal can't hold by area must be bought in whole sheets.
+    """
+    half = problem.between / 2
+    inset = half - problem.edge
+    wanted = sum(grown_area(item.outline, half) * item.count for item in problem.items)
+    room = {each.id: grown_area(each.outline, inset) * NEAR for each in problem.bins}
+    owned = sum(room[bin.id] * bin.supply for bin in problem.bins if bin.supply is not None)
+    sizes = [
+        (room[each.id], price(task, each))
+        for each in task.sheets
+        if each.origin == "to buy" and room[each.id] > 0
+    ]
+    return cover(wanted - owned, sizes) if wanted > owned and sizes else 0.0
+
+
+def cover(area: float, sizes: Sequence[tuple[float, float]]) -> float:
+    """The least cost of whole sheets, each (area, cost), that cover an area.
+
+    >>> cover(25.0, [(10.0, 4.0), (20.0, 7.0)])
+    11.0
+    """
+    ordered = sorted(sizes, key=lambda pair: (pair[1] / pair[0], pair[1]))
+    rates = [cost / each for each, cost in ordered]
+    best, tries = min(cost * -(-area // each) for each, cost in sizes), 0
+
+    def go(rest: float, paid: float, first: int) -> None:
+        nonlocal best, tries
+        tries += 1
+        if rest <= 0:
+            best = min(best, paid)
+        elif first < len(ordered) and tries < MOST_TRIES and paid + rest * rates[first] < best:
+            each, cost = ordered[first]
+            for count in range(int(-(-rest // each)), -1, -1):
+                go(rest - count * each, paid + count * cost, first + 1)
+
+    go(area, 0.0, 0)
+    return best if tries < MOST_TRIES else area * rates[0]
+
+
+def least_text(task: Task, least: float) -> str:
+    """The bound in words."""
+    if not any(each.origin == "to buy" for each in task.sheets):
+        return "Nothing is sold of it, so nothing was weighed."
+    if least <= 0:
+        return "By area alone the metal at hand may do; no layout proves less."
+    if task.priced:
+        what = f"{format_number(least, 2)} in money"
+    else:
+        grams = least * task.batch.thickness * task.batch.metal.density.value / 1000
+        what = f"{format_number(least / 100, 1)} cm2, {format_number(grams, 1)} g, of sheet"
+    return f"By area alone at least {what} must be bought; shapes may want more."
