@@ -88,7 +88,7 @@ def blank_drawing(blank: BlankSheet) -> Drawing:
     head = _text_lines(
         [(blank.title, TITLE_LETTERING), *((line, LETTERING) for line in broken(blank.metal))]
     )
-    foot = [*_text_lines([(note, LETTERING) for note in notes]), *_bar(len(notes))]
+    foot = [*_text_lines([(note, LETTERING) for note in notes]), *checking_bar(len(notes))]
     width, height, items = _stacked([foot, figures, body, head])
     sizes = "; ".join(f"{size.of} {size.side} {size.value}" for size in blank.sizes)
     return Drawing(
@@ -256,7 +256,7 @@ def _text_lines(lines: Sequence[tuple[str, float]], larger: LabelRole = "title")
     return items
 
 
-def _bar(lines_above: int) -> list[Item]:
+def checking_bar(lines_above: int = 0) -> list[Item]:
     """The checking bar, ticked every 10 mm, below the notes."""
     y = -LEADING * LETTERING * lines_above - 4.0
     ticks = [Line((x, y), (x, y + (3.0 if x % 50 == 0 else 1.5))) for x in range(0, 101, 10)]

@@ -138,7 +138,7 @@ def _part(plan: Plan, part: Part) -> Data:
     return {
         "name": part.name,
         "count": str(part.count),
-        "metal": f"{stock.metal.id} {stock.metal.name}",
+        "metal": f"{stock.metal.id} {stock.metal_words}",
         "thickness": number_text(thickness),
         "net": whole_size(part.blank.to_cut),
         "cut": whole_size(plan.cuts[part.id].sizes),

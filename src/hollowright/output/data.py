@@ -93,6 +93,7 @@ def _part(plan: Plan, part: Part) -> dict[str, Any]:
         "stock": part.stock,
         "metal": stock.metal.id,
         "thickness": number(thickness.value),
+        "temper": stock.temper,
         "mass": number(part.mass.value),
         "blank": _outline(part.blank.form, part.blank.outline, part.blank.sizes),
         "cut": _outline(part.blank.form, cut.outline, cut.sizes),

@@ -31,18 +31,18 @@ def write_all(
     name. Each file is whole or not there: it is written under another name and renamed.
     InputError when the folder can't be made or written into.
     """
-    place = _made(folder)
+    place = made_folder(folder)
     contents = {
         **_contents(plan, paper),
         **{name: text.encode() for name, text in (extra or {}).items()},
     }
-    return [str(_put(place / name, data)) for name, data in contents.items()]
+    return [str(put_whole(place / name, data)) for name, data in contents.items()]
 
 
 def write_texts(folder: str, texts: Mapping[str, str]) -> list[str]:
     """Write texts into `folder`, made if need be, by their file names; their paths."""
-    place = _made(folder)
-    return [str(_put(place / name, text.encode())) for name, text in texts.items()]
+    place = made_folder(folder)
+    return [str(put_whole(place / name, text.encode())) for name, text in texts.items()]
 
 
 def _contents(plan: Plan, paper: str) -> dict[str, bytes]:
@@ -71,7 +71,7 @@ def _contents(plan: Plan, paper: str) -> dict[str, bytes]:
     }
 
 
-def _made(folder: str) -> Path:
+def made_folder(folder: str) -> Path:
     """The folder, made if it isn't there."""
     place = Path(folder)
     try:
@@ -81,7 +81,7 @@ def _made(folder: str) -> Path:
     return place
 
 
-def _put(path: Path, data: bytes) -> Path:
+def put_whole(path: Path, data: bytes) -> Path:
     """Write a file whole: under a name of its own first, then renamed."""
     part = path.with_name(f".{path.name}.{secrets.token_hex(4)}.part")
     try:

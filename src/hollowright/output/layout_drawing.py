@@ -11,7 +11,7 @@ from hollowright.output.extent import extent
 from hollowright.output.hatching import hatched
 from hollowright.output.layout_labels import Named, Written, led, written_alike
 from hollowright.output.layout_view import PlacedBlank, SheetView
-from hollowright.output.layout_words import size_words, view_description, view_title
+from hollowright.output.layout_words import offcut_words, size_words, view_description, view_title
 from hollowright.shapes.curves import Line, Point
 from hollowright.shapes.outline import Outline
 
@@ -57,6 +57,14 @@ def sheet_drawing(view: SheetView, looks: Looks = TRUE) -> Drawing:
         view_title(view),
         view_description(view),
         looks.wide,
+    )
+
+
+def sheet_at_origin(view: SheetView) -> Drawing:
+    """The sheet at true size with its lower left corner at 0, 0 and nothing moved, for machines."""
+    items = sheet_items(view, Looks(1.0, 0.25, False, False))
+    return Drawing(
+        view.width, view.height, items, view_title(view), view_description(view), TRUE.wide
     )
 
 
@@ -123,7 +131,7 @@ def _named(blank: PlacedBlank, looks: Looks) -> Named:
 
 
 def _keep(offcut: Outline, view: SheetView, looks: Looks) -> Named:
-    size = size_words(offcut, view.inches)
+    size = offcut_words(offcut, view.inches)
     names = (f"offcut, keep: {size}", f"keep: {size}", "keep")
     return Named(names, _scaled(offcut, looks.scale), names[0], "offcut, keep", role="note")
 
@@ -154,8 +162,7 @@ def _marks(blanks: Sequence[PlacedBlank], looks: Looks) -> Iterable[Item]:
             yield from (Path("mark", ring.segments) for ring in (net, *net.holes))
         if looks.scale == 1.0 or blank.cut.size * looks.scale >= MARKS_FROM:
             for curve, role in blank.marks:
-                path_role = "fold" if role == "fold" else "mark"
-                yield Path(path_role, (curve.scaled(looks.scale),))
+                yield Path(role, (curve.scaled(looks.scale),))
 
 
 def _apart(blank: PlacedBlank) -> float:

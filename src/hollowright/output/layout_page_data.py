@@ -19,6 +19,7 @@ from hollowright.output.layout_words import (
     length_words,
     metal_words,
     missing_words,
+    offcut_words,
     price_words,
     share_words,
     sheet_name,
@@ -114,7 +115,7 @@ def _sheet(number: int, view: SheetView) -> Data:
         "gaps": gap_words(layout),
         "pieces": view.pieces,
         "weights": _weights(layout, laid),
-        "offcuts": [f"{size_words(each, view.inches)}, {grams_words(layout.grams(each.area))}"
+        "offcuts": [f"{offcut_words(each, view.inches)}, {grams_words(layout.grams(each.area))}"
                     for each in view.offcuts],
         "rows": [_row(blank, view.inches) for blank in view.blanks],
     }  # fmt: skip

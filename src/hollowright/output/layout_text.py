@@ -15,6 +15,7 @@ from hollowright.output.layout_words import (
     least_area,
     metal_words,
     missing_words,
+    offcut_words,
     price_words,
     sheet_name,
     size_words,
@@ -70,7 +71,7 @@ def _sheet(layout: Layout, laid: LaidSheet, several: bool) -> Iterator[str]:
         if area > 0 or name != "offcuts":
             keep = ""
             if name == "offcuts":
-                keep = "; keep " + ", ".join(size_words(each, inches) for each in laid.offcuts)
+                keep = "; keep " + ", ".join(offcut_words(each, inches) for each in laid.offcuts)
             yield from wrapped(
                 f"{name.ljust(8)}{area_words(layout, area, laid.area)}{keep}", "    ", "      "
             )

@@ -10,6 +10,7 @@ from collections import Counter
 from collections.abc import Mapping
 from dataclasses import dataclass
 
+from hollowright.output.drawing import Role
 from hollowright.output.sheets import blank_sheet
 from hollowright.plan.laid import LaidSheet, Layout
 from hollowright.plan.orders import Flat, Order
@@ -34,7 +35,7 @@ class PlacedBlank:
     spot: Spot
     cut: Outline
     net: Outline | None
-    marks: tuple[tuple[Curve, str], ...]
+    marks: tuple[tuple[Curve, Role], ...]
 
     @property
     def round(self) -> bool:
@@ -130,9 +131,13 @@ def _blank(number: int, name: str, flat: Flat, spot: Spot, dx: float, dy: float)
     """One blank with its finished outline and marks laid as its cut outline is."""
     way = (spot.x + dx, spot.y + dy, spot.turn, spot.mirrored)
     sheet = blank_sheet(flat.order.plan, flat.part)
-    marks = tuple((placed_curve(mark.curve, *way), mark.role) for mark in sheet.marks)
+    marks: list[tuple[Curve, Role]] = [
+        (placed_curve(mark.curve, *way), mark.role) for mark in sheet.marks
+    ]
     net = None if sheet.net == sheet.cut else placed(sheet.net, *way)
-    return PlacedBlank(number, name, flat.name, flat, spot, placed(flat.outline, *way), net, marks)
+    return PlacedBlank(
+        number, name, flat.name, flat, spot, placed(flat.outline, *way), net, tuple(marks)
+    )
 
 
 def sheet_views(layout: Layout, several: bool | None = None) -> tuple[SheetView, ...]:

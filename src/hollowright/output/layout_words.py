@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from hollowright.output.layout_view import SheetView
 from hollowright.plan.laid import LaidSheet, Layout, NotLaid, Sheet
 from hollowright.plan.orders import Batch
+from hollowright.shapes.nesting.rows import is_rectangle
 from hollowright.shapes.outline import Outline
 from hollowright.units import format_inch, format_number
 
@@ -20,6 +21,12 @@ def size_words(size: float | Outline, inches: bool = False) -> str:
     lengths = (size.width, size.height) if isinstance(size, Outline) else (size,)
     said = " × ".join(length_words(each) for each in lengths)
     return f"{said} ({' × '.join(format_inch(each) for each in lengths)})" if inches else said
+
+
+def offcut_words(offcut: Outline, inches: bool = False) -> str:
+    """How large an offcut is; of one that is no rectangle, the rectangle that it lies in."""
+    size = size_words(offcut, inches)
+    return size if is_rectangle(offcut) else f"within {size}"
 
 
 def length_words(length: float) -> str:

@@ -43,7 +43,7 @@ def blank_sheet(plan: Plan, part: Part) -> BlankSheet:
     return BlankSheet(
         id=part.id,
         title=f"{plan.piece.title}: {part.name}",
-        metal=f"{stock.metal.name}, {format_number(stock.thickness.value)} mm, {pieces}",
+        metal=f"{stock.metal_words}, {format_number(stock.thickness.value)} mm, {pieces}",
         net=net.outline.moved(dx, dy) if dx or dy else net.outline,
         cut=cut.outline,
         sizes=(*_written("cut", cut.sizes, "cut "), *_written("net", net.sizes, "net ")),
