@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import replace
 
@@ -83,6 +84,15 @@ def bought_for(problem: Problem, start: Packing, pack: Pack) -> Packing:
     return Packing((*start.spots, *_renamed(extra, start)))
 
 
+def bought_at_once(problem: Problem, start: Packing, sizes: Sequence[Bin], pack: Pack) -> Packing:
+    """What found no place laid out on these bins to buy, in one go."""
+    left = start.left_over(problem)
+    if not left or not sizes:
+        return start
+    rest = replace(problem, items=_so_many(problem, left), bins=tuple(sizes), pins=())
+    return Packing((*start.spots, *_renamed(pack(rest), start)))
+
+
 def _promising(sizes: Sequence[Bin]) -> list[Bin]:
     """The sizes to weigh: where there are many, the cheapest by area, and the largest."""
     if len(sizes) <= MOST_SIZES:
@@ -102,13 +112,24 @@ def cheapest(problem: Problem, sizes: Sequence[Bin], pack: Pack, within: float =
     for bin in sizes:
         if bin.cost >= within:
             continue
-        others = tuple(each for each in sizes if each is not bin and each.cost < within)
-        found = pack(replace(problem, bins=(bin, *others)))
+        found = _with_others(problem, bin, sizes, pack)
         found = _last_cheaper(problem, found, sizes, pack)
         worth = (_count_left(problem, found), spent(problem, found), len(found.bins))
         if worth < least and worth[1] < within - 1e-9:
             best, least = found, worth
     return best
+
+
+def _with_others(problem: Problem, bin: Bin, sizes: Sequence[Bin], pack: Pack) -> Packing:
+    """Flats on one size, and those that don't go on it on the next one that they go on."""
+    found = Packing()
+    for size in (bin, *(each for each in sizes if each is not bin)):
+        left = found.left_over(problem)
+        if not left:
+            break
+        extra = pack(replace(problem, items=_so_many(problem, left), bins=(size,)))
+        found = Packing((*found.spots, *_renamed(extra, found)))
+    return found
 
 
 def _last_cheaper(problem: Problem, found: Packing, sizes: Sequence[Bin], pack: Pack) -> Packing:
@@ -117,15 +138,17 @@ def _last_cheaper(problem: Problem, found: Packing, sizes: Sequence[Bin], pack: 
         return found
     last = min(found.bins, key=lambda name: _filling(problem, found, name))
     own = problem.bin(last)
-    cheaper = [bin for bin in sizes if bin.cost < own.cost]
-    if not cheaper:
-        return found
-    counts: dict[str, int] = {}
-    for spot in found.within(last):
-        counts[spot.item] = counts.get(spot.item, 0) + 1
-    rest = replace(problem, items=_so_many(problem, counts), bins=tuple(cheaper))
-    instead = cheapest(rest, cheaper, pack, within=own.cost)
-    if not instead.spots or instead.left_over(rest):
+    counts = Counter(spot.item for spot in found.within(last))
+    rest = replace(problem, items=_so_many(problem, counts))
+    needed = sum(item.outline.area * item.count for item in rest.items)
+    tried = [
+        _with_others(rest, bin, [], pack)
+        for bin in sizes
+        if bin.cost < own.cost and bin.cost * -(-needed // bin.outline.area) < own.cost
+    ]
+    whole = [each for each in tried if not each.left_over(rest)]
+    instead = min(whole, key=lambda each: (spent(problem, each), len(each.bins)), default=None)
+    if instead is None or spent(problem, instead) >= own.cost:
         return found
     kept = Packing(tuple(spot for spot in found.spots if spot.bin != last))
     return Packing((*kept.spots, *_renamed(instead, kept)))

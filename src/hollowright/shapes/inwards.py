@@ -94,7 +94,7 @@ def _free(rings: Sequence[Ring], ring: Ring, i: int) -> bool:
     corners = (before, at, after) if put is None else (at, put, after)
     own = {before, at, after, ring[(i + 2) % len(ring)]}
     new = [(before, after)] if put is None else [(at, put), (put, after)]
-    for a, b in _edges(rings):
+    for a, b in _edges_near(rings, corners):
         if a not in own and _within(a, corners):
             return False
         if a in own and b in own:
@@ -104,9 +104,21 @@ def _free(rings: Sequence[Ring], ring: Ring, i: int) -> bool:
     return True
 
 
-def _edges(rings: Sequence[Ring]) -> Iterator[tuple[Point, Point]]:
+def _edges_near(
+    rings: Sequence[Ring], corners: tuple[Point, Point, Point]
+) -> Iterator[tuple[Point, Point]]:
+    """The edges whose boxes reach into the box of three corners."""
+    (ax, ay), (bx, by), (cx, cy) = corners
+    low_x, high_x = min(ax, bx, cx), max(ax, bx, cx)
+    low_y, high_y = min(ay, by, cy), max(ay, by, cy)
     for ring in rings:
-        yield from zip(ring, ring[1:] + ring[:1], strict=True)
+        a = ring[-1]
+        for b in ring:
+            beside = (a[0] < low_x and b[0] < low_x) or (a[0] > high_x and b[0] > high_x)
+            above = (a[1] < low_y and b[1] < low_y) or (a[1] > high_y and b[1] > high_y)
+            if not beside and not above:
+                yield a, b
+            a = b
 
 
 def _three(ring: Ring, i: int) -> tuple[Point, Point, Point]:
