@@ -58,16 +58,8 @@ def of_cut_lists(lists: Sequence[CutList], keep_others: bool) -> tuple[Taken, ..
 def _bar(sawn: SawnBar) -> Taken:
     if not sawn.kept:
         return Taken(_number(sawn.bar), sawn.bar, ())
-    rest = Left(sawn.rest / sawn.bar.length, None, sawn.rest, _square_ends(sawn))
+    rest = Left(sawn.rest / sawn.bar.length, None, sawn.rest, sawn.rest_square)
     return Taken(_number(sawn.bar), sawn.bar, (rest,))
-
-
-def _square_ends(sawn: SawnBar) -> int:
-    """How many ends of a rest are the bar's own, square as bought: one that no piece was given."""
-    given = sum(piece.low_square + piece.high_square for piece in sawn.pieces)
-    at_low = sawn.rest_at <= AS_BEFORE
-    at_high = sawn.rest_at + sawn.rest >= sawn.bar.length - AS_BEFORE
-    return max(0, min(at_low + at_high, sawn.bar.square_ends - given))
 
 
 def _number(metal: Sheet | Bar) -> int | None:

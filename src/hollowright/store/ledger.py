@@ -56,8 +56,8 @@ def bring_in(
 ) -> tuple[Item, ...]:
     """Items with what else is told of them (number, added, gone ...); the rest is given here."""
     numbers = [more["number"] for _, more in told if "number" in more]
-    query = select(items.c.number).where(items.c.number.in_(numbers))
-    for number in connection.execute(query).scalars():
+    given_before = set(connection.execute(select(items.c.number)).scalars())
+    for number in given_before.intersection(numbers):
         raise DrawerRefused(
             f"item {number}", "its number is in the drawer already.", "Leave the number empty."
         )

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
+from typing import Any
 
-from sqlalchemy import Connection, and_, or_, select, true
+from sqlalchemy import Column, ColumnElement, Connection, and_, or_, select, true
 
 from hollowright.plan.bars import Bar
 from hollowright.plan.laid import Sheet
@@ -79,11 +80,13 @@ def bars(
     return tuple(map(bar_of, whole))
 
 
-def _near(column, size: float, tolerance: float):  # type: ignore[no-untyped-def]
+def _near(column: Column[Any], size: float, tolerance: float) -> ColumnElement[bool]:
     return column.between(size - tolerance - NEAR, size + tolerance + NEAR)
 
 
-def _found(connection, wanted, temper: str):  # type: ignore[no-untyped-def]
+def _found(
+    connection: Connection, wanted: Sequence[ColumnElement[bool]], temper: str
+) -> tuple[Item, ...]:
     plain = plain_temper(temper)
     tempered = or_(items.c.temper == "", items.c.temper == plain) if plain else true()
     query = select(items).where(and_(items.c.gone.is_(None), *wanted, tempered))

@@ -129,6 +129,11 @@ class Store:
         with self._reading() as connection:
             return tuple(item_of(row) for row in connection.execute(query).mappings())
 
+    def numbers(self) -> set[int]:
+        """Every number that was ever given."""
+        with self._reading() as connection:
+            return set(connection.execute(select(items.c.number)).scalars())
+
     def change(self, number: int, **changes: Any) -> Item:
         """Put an item's fields right (as NewItem names them); the record keeps the old ones.
 
