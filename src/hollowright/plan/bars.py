@@ -17,8 +17,9 @@ from hollowright.quantity import Quantity
 class Length:
     """One kind of piece of bar that is wanted.
 
-    id: 'order.part'. net: its finished length [mm]; sizes: as the blank's. square_ends: how many of
-    its two ends had better be square as bought; every other end is sawn and trued.
+    id: 'order.part'. net: its length before any truing [mm]; of a strip, the length to cut, which
+    has its dressing. square_ends: how many of its two ends had better be square as bought; every
+    other end is sawn and trued.
     """
 
     id: str
@@ -37,6 +38,24 @@ class Run:
     count: int
 
     @property
+    def net(self) -> float:
+        """Its lengths together, before any truing [mm]."""
+        return sum(each.net.value for each in self.lengths)
+
+    @property
+    def wants(self) -> tuple[bool, bool]:
+        """Whether its first and its last end had better be square as bought."""
+        if len(self.lengths) == 1:
+            ends = self.lengths[0].square_ends
+            return ends >= 1, ends >= 2
+        return self.lengths[0].square_ends >= 1, self.lengths[-1].square_ends >= 1
+
+    @property
+    def turned(self) -> Run:
+        """The same the other way round."""
+        return Run(self.lengths[::-1], self.count)
+
+    @property
     def id(self) -> str:
         """The ids of its lengths, joined."""
         return "+".join(each.id for each in self.lengths)
@@ -51,6 +70,15 @@ class BarBatch:
     sizes: Mapping[str, float]
     temper: str
     runs: tuple[Run, ...]
+
+    @property
+    def asked(self) -> int:
+        """How many ends had better be square as bought."""
+        return sum(run.count * each.square_ends for run in self.runs for each in run.lengths)
+
+    def length(self, id: str) -> Length:
+        """The length with this id; KeyError if there is none."""
+        return {each.id: each for run in self.runs for each in run.lengths}[id]
 
     @property
     def id(self) -> str:
@@ -96,7 +124,8 @@ class BarRules:
 class SawnPiece:
     """One piece in a bar: which length, where its lower end lies [mm], its sawn length, its ends.
 
-    low_square, high_square: whether that end is the bar's own, square as bought.
+    run: which of the bar's runs it belongs to, from 0. low_square, high_square: whether that end
+    is the bar's own, square as bought.
     """
 
     length: str
@@ -106,13 +135,24 @@ class SawnPiece:
     low_square: bool = False
     high_square: bool = False
 
+    @property
+    def end(self) -> float:
+        """Where its upper end lies [mm]."""
+        return self.start + self.long
+
+    @property
+    def square_ends(self) -> int:
+        """How many of its ends are square as bought."""
+        return self.low_square + self.high_square
+
 
 @dataclass(frozen=True)
 class SawnBar:
     """One bar and the pieces sawn from it, from its first end on; what is left, lost, kept [mm].
 
     id: the bar's, with #2, #3 ... for more of its kind. lost: kerf and trim. rest: what is left
-    over; kept: whether that is long enough to keep.
+    over, from rest_at on; kept: whether that is long enough to keep; rest_square: how many of its
+    ends are square as bought.
     """
 
     id: str
@@ -122,16 +162,23 @@ class SawnBar:
     rest: float
     kept: bool
     rest_at: float
+    rest_square: int = 0
+
+    @property
+    def waste(self) -> float:
+        """What is neither piece nor kept [mm]."""
+        return self.lost + (0.0 if self.kept else self.rest)
 
 
 @dataclass(frozen=True)
 class CutList:
     """A bar batch sawn: proven best in this order, or how far from proven.
 
-    First least bought (money where every bar has a price, else bars, then their length), then
-    least bars, then most square ends given, then least length of bar taken. proven: whether the
-    solver proved it. bound: the least that any list needs of what comes first, as `bound_text`
-    tells it.
+    First least bought (money where every bar for sale has a price, else bars, then their length),
+    then least bars opened, then most square ends given, then least waste, then least length of bar
+    opened. proven: whether no cut list buys less or opens fewer bars; proven_waste: whether the
+    rest is the best, too. bought_bound: the least that any cut list buys; bound: the least number
+    of bars that any opens, cut-up bars counted in parts; bound_text tells both in words.
     """
 
     batch: BarBatch
@@ -139,11 +186,14 @@ class CutList:
     bars: tuple[SawnBar, ...]
     missing: tuple[NotLaid, ...] = ()
     proven: bool = False
+    proven_waste: bool = False
     bound: float = 0.0
+    bought_bound: float = 0.0
     bound_text: str = ""
     square_asked: int = 0
     square_given: int = 0
     cautions: tuple[Caution, ...] = ()
+    seconds: float = 0.0
 
     @property
     def bought(self) -> tuple[SawnBar, ...]:
@@ -151,8 +201,17 @@ class CutList:
         return tuple(each for each in self.bars if each.bar.origin == "to buy")
 
     @property
+    def cost(self) -> float | None:
+        """What the bars to buy cost, in the shop's money; None where a price isn't known."""
+        prices = [each.bar.cost for each in self.bought]
+        return None if None in prices else sum(price or 0.0 for price in prices)
+
+    @property
     def waste(self) -> float:
         """What is neither piece nor kept [mm]."""
-        pieces = sum(piece.long for bar in self.bars for piece in bar.pieces)
-        kept = sum(bar.rest for bar in self.bars if bar.kept)
-        return sum(bar.bar.length for bar in self.bars) - pieces - kept
+        return sum(each.waste for each in self.bars)
+
+    @property
+    def taken(self) -> float:
+        """Length of all bars opened, less what is kept of them [mm]."""
+        return sum(each.bar.length - each.rest * each.kept for each in self.bars)

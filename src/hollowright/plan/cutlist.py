@@ -1,3 +1,229 @@
-"""Cut lists: which pieces from which bars, by least bars, then least metal."""
+"""Cut lists: which pieces from which bars, by least bought, least bars, then least metal.
+
+`cut_list` is the one door: what fits no bar is told and left out, the rest is solved and laid
+along each bar.
+"""
 
 from __future__ import annotations
+
+import math
+import time
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
+
+from hollowright.errors import Caution
+from hollowright.plan.bar_task import Lot, Task, task_of
+from hollowright.plan.bars import Bar, BarBatch, BarRules, CutList, Length, Run, SawnBar
+from hollowright.plan.laid import NotLaid
+from hollowright.plan.sawing import SLACK, arranged, fits, need, room, sawn
+from hollowright.plan.solve_bars import Solved, listed, solved
+from hollowright.plan.solve_many import solved_by_columns
+from hollowright.shop import Shop
+from hollowright.units import format_number
+
+SECONDS = 5.0
+"""So long the solver may look for a better cut list and for its proof [s]."""
+
+
+def bar_rules(shop: Shop, form: str) -> BarRules:
+    """What sawing takes in a shop; a strip's blanks have their dressing and aren't trued."""
+    truing = 0.0 if form == "strip" else shop.value("truing")
+    return BarRules(
+        shop.value("kerf"), truing, shop.value("end_trim"), shop.value("bar_offcut_least")
+    )
+
+
+def cut_list(
+    batch: BarBatch, bars: Sequence[Bar], rules: BarRules, seconds: float = SECONDS
+) -> CutList:
+    """The best cut list of a batch from bars of its section (`bar_runs.suits` tells which)."""
+    begun = time.monotonic()
+    runs, missing, cautions = _that_fit(batch, bars, rules)
+    blank = CutList(batch, rules, (), missing, square_asked=batch.asked, cautions=cautions)
+    if not runs:
+        return replace(blank, proven=True, proven_waste=True)
+    task = task_of(runs, bars, rules)
+    uses = listed(task)
+    until = begun + seconds
+    found = solved(task, uses, until) if uses is not None else solved_by_columns(task, until)
+    laid = tuple(_laid(task, found))
+    left = tuple(_left_out(task, found))
+    return replace(
+        blank,
+        bars=laid,
+        missing=(*missing, *left),
+        proven=found.proven,
+        proven_waste=found.proven_waste,
+        bound=found.bars_bound,
+        bought_bound=found.bought_bound,
+        bound_text=_bound_text(task, found),
+        square_given=_given(batch, laid),
+        seconds=time.monotonic() - begun,
+    )
+
+
+def _that_fit(
+    batch: BarBatch, bars: Sequence[Bar], rules: BarRules
+) -> tuple[tuple[Run, ...], tuple[NotLaid, ...], tuple[Caution, ...]]:
+    """The runs that some bar holds; lengths that none does; what had to be taken apart."""
+    whole: dict[str, Run] = {}
+    missing: list[NotLaid] = []
+    cautions: list[Caution] = []
+    for run in batch.runs:
+        if any(fits(bar, (run,), rules) for bar in bars):
+            singles: tuple[Run, ...] = (run,)
+        else:
+            singles = tuple(Run((each,), run.count) for each in run.lengths)
+            if len(singles) > 1:
+                cautions.append(_apart(run))
+        for one in singles:
+            if not any(fits(bar, (one,), rules) for bar in bars):
+                missing.append(_too_long(batch, one, bars, rules))
+                continue
+            old = whole.get(one.id)
+            whole[one.id] = replace(one, count=one.count + (old.count if old else 0))
+    return tuple(whole.values()), tuple(missing), tuple(cautions)
+
+
+def _apart(run: Run) -> Caution:
+    names = " and ".join(each.part.name for each in run.lengths)
+    return Caution(
+        "sawn_apart",
+        f"No bar holds {names} side by side, so they are sawn apart: their ends may not match, "
+        "and the saw may take another bar for each.",
+        "fit",
+        run.lengths[0].id,
+    )
+
+
+def _too_long(batch: BarBatch, run: Run, bars: Sequence[Bar], rules: BarRules) -> NotLaid:
+    """Why a length comes out of no bar, and what would do."""
+    wanted = run.lengths[0]
+    least = least_bar(run, rules)
+    would = f"A {batch.form} of {section_words(batch)} from {_up(least)} mm on would do"
+    cut = format_number(wanted.net.value + 2 * rules.truing)
+    if not bars:
+        why = f"there is no {batch.form} of {section_words(batch)} in the drawer, in hand or sold."
+        return NotLaid(wanted.id, run.count, f"It is sawn {cut} mm long, and {why}", f"{would}.")
+    longest = max(bars, key=lambda bar: room(bar, rules))
+    why = (
+        f"It is sawn {cut} mm long, and the longest bar is {format_number(longest.length)} mm"
+        f"{_ends(longest, rules)}."
+    )
+    return NotLaid(wanted.id, run.count, why, f"{would}; or make the piece smaller.")
+
+
+def _ends(bar: Bar, rules: BarRules) -> str:
+    """What the ends of a bar cost, where they aren't square."""
+    rough = 2 - min(2, bar.square_ends)
+    if not rough or not rules.end_trim:
+        return ""
+    ends = "both its ends" if rough == 2 else "one end"
+    return f", of which {format_number(rules.end_trim)} mm are trimmed off {ends}"
+
+
+def least_bar(run: Run, rules: BarRules) -> float:
+    """The shortest bar without square ends that holds a run [mm]."""
+    return need(run, rules) - rules.kerf + 2 * rules.end_trim
+
+
+def _up(length: float) -> str:
+    return format_number(math.ceil(10 * length - SLACK) / 10, 1)
+
+
+def section_words(batch: BarBatch) -> str:
+    """Metal, section and temper in words: 'yellow brass (C26000) 34.93 x 0.92 mm'."""
+    section = " x ".join(format_number(size) for size in batch.sizes.values())
+    temper = f", {batch.temper}" if batch.temper else ""
+    return f"{batch.metal.name} {section} mm{temper}"
+
+
+def _laid(task: Task, found: Solved) -> Iterator[SawnBar]:
+    """Every bar opened, those that are there first, alike ones side by side."""
+    order = sorted(
+        found.uses,
+        key=lambda use: (
+            task.lots[use.lot].bought, -task.lots[use.lot].bar.length, use.lot,
+            tuple(-count for count in use.pattern),
+        ),
+    )  # fmt: skip
+    supplies = {place: _one_by_one(lot) for place, lot in enumerate(task.lots)}
+    for use in order:
+        id, bar = next(supplies[use.lot])
+        runs = [
+            replace(run, count=1)
+            for run, count in zip(task.runs, use.pattern, strict=True)
+            for _ in range(count)
+        ]
+        yield sawn(bar, arranged(runs, bar), task.rules, id)
+
+
+def _one_by_one(lot: Lot) -> Iterator[tuple[str, Bar]]:
+    """The bars of a lot, each with its id: the second of a kind is #2."""
+    for bar in lot.bars:
+        number = 0
+        while bar.supply is None or number < bar.supply:
+            number += 1
+            yield bar.id if number == 1 else f"{bar.id}#{number}", bar
+
+
+def _left_out(task: Task, found: Solved) -> Iterator[NotLaid]:
+    """Lengths that the bars ran out for."""
+    for run, count in zip(task.runs, found.left_out, strict=True):
+        for each in run.lengths if count else ():
+            yield NotLaid(
+                each.id,
+                count,
+                "The bars there are hold no more.",
+                f"Another bar, or a sold list with one: from {_up(least_bar(run, task.rules))} mm "
+                "on would do for one more.",
+            )
+
+
+def _given(batch: BarBatch, bars: Sequence[SawnBar]) -> int:
+    """How many ends that had better be square are, each length counted up to what it asks."""
+    asked: dict[str, Length] = {each.id: each for run in batch.runs for each in run.lengths}
+    return sum(
+        min(asked[piece.length].square_ends, piece.square_ends)
+        for bar in bars
+        for piece in bar.pieces
+    )
+
+
+def _bound_text(task: Task, found: Solved) -> str:
+    """What is proven of bars bought and opened, in a sentence each."""
+    bought = [task.lots[use.lot] for use in found.uses if task.lots[use.lot].bought]
+    opened = len(found.uses)
+    if not bought:
+        return f"Nothing to buy. {_counted(opened, 'bar', found.bars_bound, found.proven)}"
+    if all(lot.bar.cost is not None for lot in task.lots if lot.bought):
+        money = _money(found.bought / 100, found.bought_bound / 100, found.proven)
+        return f"{money} {_counted(opened, 'bar', found.bars_bound, found.proven)}"
+    first = _counted(len(bought), "bar to buy", found.bought_bound, found.proven)
+    if opened == len(bought):
+        return first
+    return f"{first} {_counted(opened, 'bar opened', found.bars_bound, found.proven)}"
+
+
+def _counted(count: int, what: str, bound: float, proven: bool) -> str:
+    noun, _, rest = what.partition(" ")
+    said = f"{count} {noun}{'' if count == 1 else 's'}{' ' if rest else ''}{rest}"
+    least = math.ceil(bound - 1e-6)
+    if least >= count:
+        return (
+            f"{said}: even with bars cut up at will {format_number(bound)} are needed, so "
+            f"{count} {'is' if count == 1 else 'are'} the least."
+        )
+    if proven:
+        return (
+            f"{said}: with bars cut up at will {format_number(bound)} would do, but every way of "
+            "cutting was weighed and none takes fewer."
+        )
+    return f"{said}; at least {max(least, 1)} are needed. That fewer won't do isn't proven."
+
+
+def _money(cost: float, bound: float, proven: bool) -> str:
+    said = f"{cost:.2f} to buy"
+    if proven:
+        return f"{said}, the least there is (cut up at will it would be {bound:.2f})."
+    return f"{said}; it can't be under {bound:.2f}. That nothing is cheaper isn't proven."

@@ -1,0 +1,135 @@
+"""Cutting where patterns are too many to list: column generation, then a proof by its prices.
+
+The bound comes from `columns`; a whole-number programme over the patterns found there gives a cut
+list. Where the two leave a gap, a cut list that takes a step less could only be made of patterns
+that lose no more than the gap at the bound's prices: these are listed, and the programme over them
+decides. Square ends are given as far as that programme can; waste is as it comes.
+"""
+
+from __future__ import annotations
+
+import math
+import time
+from collections.abc import Sequence
+
+from hollowright.plan.bar_task import Aim, Task, Use, aims
+from hollowright.plan.columns import Generated, Offer, generated
+from hollowright.plan.patterns import worthy_patterns
+from hollowright.plan.sawing import outcome
+from hollowright.plan.solve_bars import MOST, Solved, Staged, stages
+
+NEARLY = 1e-6
+MANY = 5 * MOST
+"""So many patterns are listed to close a gap."""
+SHARES = (1.0, 0.3, 0.1, 0.03, 0.01, 0.0)
+"""How much of the gap a pattern may lose, where too many lose less than all of it."""
+
+
+def solved_by_columns(task: Task, until: float) -> Solved:
+    """A cut list, the bound, and whether they meet; until: when to stop [s, monotonic clock]."""
+    order = aims(task)
+    first, bars = order[0], next(aim for aim in order if aim.name == "bars")
+    buying = any(lot.bought for lot in task.lots)
+    leading = first if buying else bars
+    found = _generated(task, leading, until)
+    also = _generated(task, bars, until) if leading is not bars else found
+    uses = _uses(found, also)
+    wanted = [aim for aim in order if aim.name not in ("waste", "length")]
+    staged = stages(task, uses, wanted, until, exact=False)
+    reached = staged.reached[leading.name]
+    proven = found.reached and "left out" in staged.proven and not any(staged.left_out)
+    if proven and reached > _least(found.bound, leading.step) + NEARLY:
+        uses, staged, proven = _closed(task, leading, found, (uses, staged), wanted, until)
+        reached = staged.reached[leading.name]
+    same = staged.reached["bars"] <= _least(also.bound, 1.0) + NEARLY
+    lengths = {lot.bar.length for lot in task.lots if lot.bought}
+    proven = proven and (leading.name != "bought" or len(lengths) == 1)
+    alike = len(task.lots) == 1
+    times = zip(uses, staged.times, strict=True)
+    chosen = _trimmed(task, [use for use, count in times for _ in range(count)], staged.left_out)
+    return Solved(
+        chosen, staged.left_out, proven and (same or alike), False, reached,
+        found.bound if buying else 0.0, also.bound,
+    )  # fmt: skip
+
+
+def _generated(task: Task, aim: Aim, until: float) -> Generated:
+    """Patterns and bound for one aim, within half of the time that is left."""
+    none = (0,) * len(task.runs)
+    offers = [
+        Offer(lot.capacity, lot.supply, aim.of(Use(place, none)))
+        for place, lot in enumerate(task.lots)
+    ]
+    return generated(task.sizes, task.counts, offers, (until - time.monotonic()) / 2)
+
+
+def _uses(*found: Generated) -> list[Use]:
+    pairs = dict.fromkeys(pair for each in found for pair in each.patterns)
+    return [Use(place, pattern) for place, pattern in pairs if any(pattern)]
+
+
+def _least(bound: float, step: float) -> float:
+    """The least value that a bound allows, values going by steps of one."""
+    return math.ceil(bound - NEARLY) if step else bound
+
+
+def _closed(
+    task: Task,
+    aim: Aim,
+    found: Generated,
+    best: tuple[list[Use], Staged],
+    wanted: Sequence[Aim],
+    until: float,
+) -> tuple[list[Use], Staged, bool]:
+    """The gap closed by every pattern that a better cut list could be made of, if they are few.
+
+    Where they are many, by those that lose least; that proves the bound if it is reached.
+    """
+    uses, staged = best
+    gap = staged.reached[aim.name] - aim.step - found.bound
+    for share in SHARES:
+        more = _worthy(task, aim, found, gap * share, MANY if share == 1.0 else MOST)
+        if more is None:
+            continue
+        every = list(dict.fromkeys([*uses, *more]))
+        again = stages(task, every, wanted, until, exact=False)
+        reached = again.reached[aim.name]
+        settled = {aim.name, "left out"} <= again.proven and share == 1.0
+        if reached < staged.reached[aim.name] - NEARLY or settled:
+            return every, again, settled or reached <= _least(found.bound, aim.step) + NEARLY
+        break
+    return uses, staged, False
+
+
+def _worthy(task: Task, aim: Aim, found: Generated, gap: float, most: int) -> list[Use] | None:
+    """Every use that loses no more than the gap at the bound's prices; None when too many."""
+    none = (0,) * len(task.runs)
+    more: list[Use] = []
+    for place, lot in enumerate(task.lots):
+        least = aim.of(Use(place, none)) - found.scarce[place] - gap - NEARLY
+        listed = worthy_patterns(
+            task.sizes, task.counts, lot.capacity, found.prices, least, most - len(more)
+        )
+        if listed is None:
+            return None
+        more += [Use(place, pattern) for pattern in listed if any(pattern)]
+    return more
+
+
+def _trimmed(task: Task, chosen: Sequence[Use], left_out: Sequence[int]) -> tuple[Use, ...]:
+    """What is cut too often taken out again, each from the bar that is then left the longest."""
+    kept = list(chosen)
+    for one, count in enumerate(task.counts):
+        over = sum(use.pattern[one] for use in kept) + left_out[one] - count
+        for _ in range(over):
+            places = [place for place, use in enumerate(kept) if use.pattern[one]]
+            place = max(places, key=lambda place: _rest(task, kept[place]))
+            pattern = list(kept[place].pattern)
+            pattern[one] -= 1
+            kept[place] = Use(kept[place].lot, tuple(pattern))
+    return tuple(use for use in kept if any(use.pattern))
+
+
+def _rest(task: Task, use: Use) -> float:
+    runs = list(zip(task.runs, use.pattern, strict=True))
+    return outcome(task.lots[use.lot].bar, runs, task.rules).rest
