@@ -21,6 +21,8 @@ from hollowright.web.faults import http_fault
 from hollowright.web.form import Values, first_values, sent_values
 from hollowright.web.gallery import drawing, gallery
 from hollowright.web.guard import Guard
+from hollowright.web.laying import ROUTES as LAYING
+from hollowright.web.laying_work import Bench
 from hollowright.web.opened import opened
 from hollowright.web.outcome import Outcome, worked_out
 from hollowright.web.show import answer_part, asked, page, plan_part
@@ -30,10 +32,11 @@ MOST_FIELDS = 300
 """No form of ours has more boxes."""
 
 
-def make_app(host: str, shop: Shop | None = None) -> Starlette:
+def make_app(host: str, shop: Shop | None = None, drawer: str | None = None) -> Starlette:
     """The page as an ASGI application that answers under `host` and this machine's own names.
 
-    shop: whose numbers it plans with; the defaults without one.
+    shop: whose numbers it plans with; the defaults without one. drawer: the address of the drawer,
+    the usual place without one.
     """
     static = StaticFiles(packages=[("hollowright.web", "static"), ("js_lib_htmx", "static")])
     posts = {
@@ -50,6 +53,7 @@ def make_app(host: str, shop: Shop | None = None) -> Starlette:
             Route("/designs/{id:str}.svg", drawing, methods=["GET"]),
             *(Route(path, route, methods=["POST"]) for path, route in posts.items()),
             *(Route(path, back, methods=["GET"]) for path in posts),
+            *LAYING,
             Route("/favicon.ico", icon, methods=["GET"]),
             Mount("/static", static),
         ],
@@ -57,6 +61,7 @@ def make_app(host: str, shop: Shop | None = None) -> Starlette:
         exception_handlers={HTTPException: http_fault},
     )
     app.state.shop = shop
+    app.state.bench = Bench(shop, drawer)
     return app
 
 

@@ -1,0 +1,86 @@
+"""The layout page as HTML: whole, the part that changes, and how far a search is."""
+
+from __future__ import annotations
+
+import secrets
+from collections.abc import Sequence
+from dataclasses import replace
+from typing import Any
+
+from starlette.responses import HTMLResponse
+
+from hollowright.plan.laid import Layout
+from hollowright.shop import default_shop
+from hollowright.web.laying_ask import MOST_SECONDS, written_spots
+from hollowright.web.laying_jobs import Search
+from hollowright.web.laying_view import WORDS, batch_views, pins_of
+from hollowright.web.laying_work import Bench, Laid
+from hollowright.web.pages import rendered
+
+TURNING_WORDS = {
+    "free": "any way",
+    "quarter": "by quarter turns",
+    "grain": "with the grain only",
+}
+"""How blanks may be turned, in words."""
+
+
+def layout_page(laid: Laid, bench: Bench, status: int = 200) -> HTMLResponse:
+    """The whole page."""
+    if not laid.ask.page:
+        laid = replace(laid, ask=replace(laid.ask, page=secrets.token_urlsafe(9)))
+    return HTMLResponse(rendered("layout.html", **_context(laid, bench)), status)
+
+
+def laid_part(laid: Laid, bench: Bench) -> HTMLResponse:
+    """What changes when something was chosen; where it can't be, only why: the rest stays."""
+    shown = rendered("layout_part.html", **_context(laid, bench))
+    wrong = laid.fault or laid.ask.faults or not laid.layouts
+    headers = {"hx-reswap": "none", "hx-trigger": "notso"} if wrong else {}
+    return HTMLResponse(shown, headers=headers)
+
+
+def search_part(search: Search, seen: int) -> HTMLResponse:
+    """How far a search is; with the sheets, when they are better than what the page has seen."""
+    version = search.version
+    shown: dict[str, Any] = {"search": search, "version": version, "again": True}
+    if version > seen:
+        shown |= _sheets(search.layouts)
+    shown["better"] = version > seen
+    return HTMLResponse(rendered("layout_search.html", **shown))
+
+
+def _context(laid: Laid, bench: Bench) -> dict[str, Any]:
+    shop = bench.shop or default_shop()
+    return {
+        "ask": laid.ask,
+        "laid": laid,
+        "shop": shop,
+        "turning_words": TURNING_WORDS,
+        "most_seconds": MOST_SECONDS,
+        "flats": _flats(laid),
+        **_sheets(laid.layouts),
+    }
+
+
+def _sheets(layouts: Sequence[Layout]) -> dict[str, Any]:
+    """What the pictures want."""
+    orders = {flat.order.key for each in layouts for flat in each.task.batch.flats}
+    spots = [spot for each in layouts for spot in each.spots]
+    return {
+        "batches": batch_views(layouts, len(orders) > 1),
+        "spots": written_spots(spots),
+        "pins": written_spots(pins_of(layouts)),
+        "origins": WORDS,
+    }
+
+
+def _flats(laid: Laid) -> list[tuple[str, str, int]]:
+    """Each kind of blank: its id, its name (with its piece's where there are several), how many."""
+    several = len(laid.ask.pieces) > 1
+    return [
+        (flat.id, f"{flat.order.plan.piece.title}: {flat.name}" if several else flat.name,
+         flat.count)
+        for layout in laid.layouts
+        for flat in layout.task.batch.flats
+    ]  # fmt: skip

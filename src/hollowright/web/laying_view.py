@@ -1,0 +1,244 @@
+"""Layouts as the page shows them: sheets to scale, their figures, what to buy."""
+
+from __future__ import annotations
+
+import json
+from collections import Counter
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+from hollowright.output.layout_view import PlacedBlank, SheetView, sheet_views
+from hollowright.output.svg import number, path_data
+from hollowright.plan.laid import LaidSheet, Layout, may_turn_over, turns_of
+from hollowright.shapes.nesting.problem import Spot
+from hollowright.shapes.outline import Outline
+from hollowright.shapes.placing import cosine_and_sine
+from hollowright.units import format_number
+
+WORDS = {"drawer": "from the drawer", "in hand": "in hand", "to buy": "to buy"}
+"""Where a sheet comes from, in words."""
+
+FOUND = {
+    "quick": "a quick answer",
+    "searched": "searched for",
+    "kept": "found before and kept",
+}
+
+LETTER = 0.52
+"""Width of a letter, in heights of the type."""
+
+SCALES = (5, 10, 20, 50, 100, 200, 500, 1000)
+"""Lengths that a scale bar may have [mm]."""
+
+LONG = 5
+"""A sheet so many times longer than wide is a long one."""
+
+LEAST_SHARE = 0.3
+"""The smallest sheet is drawn no narrower than this share of the page; then not to one scale."""
+
+
+@dataclass(frozen=True)
+class BlankView:
+    """One blank in the picture: its names, where it lies, how it may be turned, its lettering.
+
+    shape: id of its outline's path; matrix: from that into the picture. turns: those allowed, as
+    JSON. name_size: height of its name's letters [mm]; '' where there is no room. pin: its place
+    among the pins, -1 when it isn't one.
+    """
+
+    id: str
+    blank: PlacedBlank
+    shape: str
+    matrix: str
+    turns: str
+    over: bool
+    middle: tuple[str, str]
+    name_size: str
+    number_size: str
+    upright: bool
+    pin: int
+
+    @property
+    def where(self) -> str:
+        """Where it lies, in words."""
+        x, y = self.blank.at
+        turned = f", turned {self.blank.turn:g}°" if self.blank.turn else ""
+        over = ", turned over" if self.blank.spot.mirrored else ""
+        return f"x {x:.1f}, y {y:.1f} mm{turned}{over}"
+
+
+@dataclass(frozen=True)
+class SheetPicture:
+    """One sheet as it is drawn: a view with what the template wants of it, in the page's signs."""
+
+    id: str
+    view: SheetView
+    blanks: tuple[BlankView, ...]
+    shapes: tuple[tuple[str, str], ...]
+    share: str
+    outline: str
+    offcuts: tuple[tuple[str, str, tuple[str, str], str], ...]
+    box: str
+    bar: int
+    bar_share: str
+    unit: float
+
+    @property
+    def long(self) -> bool:
+        """Whether it is so long that a narrow page draws it wider than itself, to be shifted."""
+        return self.view.width > LONG * self.view.height
+
+    @property
+    def laid(self) -> LaidSheet:
+        """The sheet with what is cut from it."""
+        return self.view.laid
+
+
+@dataclass(frozen=True)
+class BatchView:
+    """One batch as the page shows it."""
+
+    id: str
+    title: str
+    layout: Layout
+    sheets: tuple[SheetPicture, ...]
+    to_buy: tuple[tuple[int, str, str], ...]
+
+    @property
+    def wasted(self) -> float:
+        """Metal that is neither blank nor offcut [mm2]."""
+        return sum(each.waste for each in self.layout.sheets)
+
+    @property
+    def area(self) -> float:
+        """All sheets used [mm2]."""
+        return sum(each.area for each in self.layout.sheets)
+
+    @property
+    def used(self) -> float:
+        """Metal in the blanks [mm2]."""
+        return sum(each.used for each in self.layout.sheets)
+
+    @property
+    def kept(self) -> float:
+        """Metal in offcuts that are kept [mm2]."""
+        return sum(each.kept for each in self.layout.sheets)
+
+    @property
+    def found(self) -> str:
+        """How the layout was found, in words."""
+        return FOUND.get(self.layout.found, self.layout.found)
+
+
+def pins_of(layouts: Sequence[Layout]) -> tuple[Spot, ...]:
+    """Every pin of the layouts, in the order in which the page counts them."""
+    return tuple(pin for layout in layouts for pin in layout.task.pins)
+
+
+def batch_views(layouts: Sequence[Layout], several: bool = False) -> tuple[BatchView, ...]:
+    """Each layout as the page shows it. several: whether blanks' names tell their pieces apart."""
+    pins = pins_of(layouts)
+    return tuple(_batch(layout, place, several, pins) for place, layout in enumerate(layouts))
+
+
+def _batch(layout: Layout, place: int, several: bool, pins: tuple[Spot, ...]) -> BatchView:
+    batch = layout.task.batch
+    views = sheet_views(layout, several)
+    widest = max((view.width for view in views), default=1.0)
+    temper = f", {batch.temper}" if batch.temper else ""
+    return BatchView(
+        f"batch-{place}",
+        f"{batch.metal.name}, {format_number(batch.thickness)} mm{temper}",
+        layout,
+        tuple(
+            _sheet(view, f"sheet-{place}-{count}", max(LEAST_SHARE, view.width / widest), pins)
+            for count, view in enumerate(views)
+        ),
+        tuple(_to_buy(layout)),
+    )
+
+
+def _to_buy(layout: Layout) -> list[tuple[int, str, str]]:
+    """How many of which sheets to buy, and what they cost together."""
+    counts = Counter(each.sheet.id for each in layout.bought)
+    sheets = {each.sheet.id: each.sheet for each in layout.bought}
+    return [
+        (count, sheets[id].label, "" if cost is None else format_number(count * cost))
+        for id, count in counts.items()
+        for cost in (sheets[id].cost,)
+    ]
+
+
+def _sheet(view: SheetView, id: str, share: float, pins: tuple[Spot, ...]) -> SheetPicture:
+    width, height = view.width, view.height
+    shapes = {blank.flat.id: blank.flat for blank in view.blanks}
+    places = {flat: f"{id}-shape-{count}" for count, flat in enumerate(shapes)}
+    unit = max(width, height) / 100
+    bar = max((each for each in SCALES if each <= width / 3), default=SCALES[0])
+    return SheetPicture(
+        id,
+        view,
+        tuple(_blank(view, blank, places[blank.flat.id], unit, pins) for blank in view.blanks),
+        tuple((places[flat.id], _data(flat.outline, 0.0)) for flat in shapes.values()),
+        f"{100 * share:.4g}%",
+        _data(view.outline, height),
+        tuple(_offcut(each, height, unit) for each in view.offcuts),
+        f"{number(-unit)} {number(-unit)} {number(width + 2 * unit)} {number(height + 2 * unit)}",
+        bar,
+        f"{100 * share * bar / (width + 2 * unit):.4g}%",
+        unit,
+    )
+
+
+def _data(outline: Outline, height: float) -> str:
+    """Path data of an outline and its holes, y downwards from `height`."""
+    rings = (outline, *outline.holes)
+    return "".join(path_data(ring.segments, height) for ring in rings)
+
+
+def _offcut(outline: Outline, height: float, unit: float) -> tuple[str, str, tuple[str, str], str]:
+    """An offcut's path, its size in words where there is room, where that stands, how high."""
+    words = f"{outline.width:.0f} × {outline.height:.0f}"
+    low_x, low_y, high_x, high_y = outline.bounds
+    size = min(outline.height * 0.4, outline.width / (LETTER * len(words) + 1), 9.0)
+    x, y = (low_x + high_x) / 2, (low_y + high_y) / 2
+    shown = words if size >= 1.2 * unit else ""
+    return _data(outline, height), shown, (number(x), number(height - y)), number(size)
+
+
+def _blank(
+    view: SheetView, blank: PlacedBlank, shape: str, unit: float, pins: tuple[Spot, ...]
+) -> BlankView:
+    task, spot, flat = view.layout.task, blank.spot, blank.flat
+    low_x, low_y, _, _ = view.laid.sheet.outline.bounds
+    c, s = cosine_and_sine(spot.turn)
+    side = -1.0 if spot.mirrored else 1.0
+    # the shape is drawn with y downwards already, so both its y and the picture's are turned over
+    matrix = (c * side, -s * side, s, c, spot.x - low_x, view.height - (spot.y - low_y))
+    turns = turns_of(task, flat.id, view.laid.sheet)
+    left, lowest, right, highest = blank.cut.bounds
+    across, up = right - left, highest - lowest
+    upright = up > 1.3 * across
+    room, tall = (up, across) if upright else (across, up)
+    size = min(
+        0.42 * tall, 0.86 * room / (LETTER * len(f"{blank.number} {blank.short}")), 2.6 * unit
+    )
+    return BlankView(
+        f"{shape.rpartition('-shape-')[0]}-blank-{blank.number}",
+        blank,
+        shape,
+        " ".join(number(each) for each in matrix),
+        json.dumps(turns),
+        may_turn_over(task, flat.id),
+        (number((left + right) / 2), number(view.height - (lowest + highest) / 2)),
+        number(size) if size >= 1.25 * unit else "",
+        number(min(0.7 * min(across, up), 6.0 * unit)),
+        upright,
+        _pin_of(spot, pins),
+    )
+
+
+def _pin_of(spot: Spot, pins: tuple[Spot, ...]) -> int:
+    """A spot's place among the pins; -1 when it isn't one."""
+    same = replace(spot, pinned=True)
+    return next((number for number, pin in enumerate(pins) if pin == same), -1)

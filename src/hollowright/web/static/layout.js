@@ -1,0 +1,198 @@
+// Blanks dragged, nudged, turned and pinned on their sheets; the server lays the rest round them.
+import { Blank, sheetAt } from "./layout_blank.js";
+
+const NUDGE = 1, FINE = 0.1; // a press of an arrow key [mm]
+const TURN = 15, FINE_TURN = 1; // a press of R where any turn will do [deg]
+const A_CLICK = 4; // a pointer that moved less only chose [dots]
+const KEPT = "hollowright.layout";
+const byId = (id) => document.getElementById(id);
+const form = byId("lay"), tools = byId("tools");
+document.documentElement.classList.add("js");
+
+let chosen, held, before; // the blank that keys move, the one under the pointer, the pins as they were
+
+// ---- what is sent: pins, and which button was pressed
+const pins = () => JSON.parse(byId("pins").value);
+const send = (doing = "") => {
+  byId("doing").value = doing;
+  htmx.trigger(form, "lay");
+  byId("doing").value = "";
+};
+const say = (text) => {
+  const said = document.createElement("p");
+  said.className = "stale";
+  said.textContent = text;
+  byId("said").replaceChildren(said);
+};
+const pin = (blank, sheet = blank.sheet) => {
+  before = byId("pins").value;
+  const others = pins().filter((each) => !blank.is(each));
+  byId("pins").value = JSON.stringify([...others, blank.row(sheet)]);
+  send();
+};
+const unpin = (blank) => {
+  const number = pins().findIndex((each) => blank.is(each));
+  if (number >= 0) send(`unpin:${number}`);
+};
+
+// ---- the bar of tools tells of the blank that is chosen
+const show = () => {
+  tools.hidden = !chosen;
+  if (!chosen) return;
+  byId("which").textContent = chosen.told;
+  byId("tool-over").hidden = !chosen.mayOver;
+  byId("tool-unpin").hidden = !chosen.pinned;
+  byId("tool-pin").textContent = chosen.loose ? "Pin it there" : "Pin it here";
+};
+const choose = (element) => {
+  if (chosen?.element === element) return;
+  if (chosen?.loose) chosen.restore();
+  chosen = element && new Blank(element);
+  show();
+};
+const turned = (fine) => { chosen.turnOn(fine ? FINE_TURN : TURN); show(); };
+const flipped = () => { if (chosen.mayOver) { chosen.turnOver(); show(); } };
+tools.addEventListener("click", (event) => {
+  const tool = event.target.closest("button")?.id;
+  if (!chosen || !tool) return;
+  if (tool === "tool-turn") turned(event.shiftKey);
+  if (tool === "tool-over") flipped();
+  if (tool === "tool-pin") pin(chosen);
+  if (tool === "tool-unpin") unpin(chosen);
+});
+
+// ---- by keyboard
+const arrows = { ArrowLeft: [-1, 0], ArrowRight: [1, 0], ArrowUp: [0, 1], ArrowDown: [0, -1] };
+document.addEventListener("focusin", (event) => {
+  const element = event.target.closest?.(".blank");
+  if (element) choose(element);
+  else if (!tools.contains(event.target)) choose(null);
+});
+document.addEventListener("keydown", (event) => {
+  if (!event.target.closest?.(".blank") || event.ctrlKey || event.altKey || event.metaKey) return;
+  const step = event.shiftKey ? FINE : NUDGE;
+  const way = arrows[event.key];
+  if (way) chosen.move(way[0] * step, way[1] * step);
+  else if (event.key === "r" || event.key === "R") turned(event.shiftKey);
+  else if (event.key === "f" || event.key === "F") flipped();
+  else if (event.key === "Enter") pin(chosen);
+  else if (event.key === "Escape") { held = undefined; chosen.restore(); }
+  else if (event.key === "Delete" || event.key === "Backspace") unpin(chosen);
+  else return;
+  event.preventDefault();
+  show();
+});
+
+// ---- by mouse, pen or finger
+document.addEventListener("pointerdown", (event) => {
+  const element = event.target.closest(".blank");
+  if (!element || event.button || !event.isPrimary) return;
+  event.preventDefault();
+  element.focus({ preventScroll: true });
+  choose(element);
+  element.setPointerCapture(event.pointerId);
+  held = { from: [event.clientX, event.clientY], last: chosen.at(event), far: false };
+});
+document.addEventListener("pointermove", (event) => {
+  if (!held || !event.isPrimary) return;
+  held.far ||= Math.hypot(event.clientX - held.from[0], event.clientY - held.from[1]) >= A_CLICK;
+  if (!held.far) return;
+  const now = chosen.at(event);
+  chosen.lift();
+  chosen.move(now[0] - held.last[0], now[1] - held.last[1]);
+  held.last = now;
+  show();
+});
+const drop = (event) => {
+  if (!held || !event.isPrimary) return;
+  const moved = held.far;
+  held = undefined;
+  chosen.element.classList.remove("held");
+  if (!moved) return;
+  const sheet = event.type === "pointerup" && sheetAt(event);
+  if (!sheet) { chosen.restore(); say("There is no sheet there: the blank lies where it lay."); return; }
+  if (sheet.closest(".batch") !== chosen.element.closest(".batch")) {
+    chosen.restore();
+    say("That sheet is of another metal, thickness or temper: the blank lies where it lay.");
+    return;
+  }
+  pin(chosen.over(sheet, event), sheet);
+};
+for (const end of ["pointerup", "pointercancel"]) document.addEventListener(end, drop);
+
+// ---- buttons that lay out anew do so in place; files and downloads are sent as forms are
+const STAYS = /^(lay|anew|pin|unpin.*)$/;
+form.addEventListener("submit", (event) => {
+  const button = event.submitter;
+  if (button?.name === "do" && STAYS.test(button.value)) { event.preventDefault(); send(button.value); }
+  else if (!button || (button.name !== "do" && !button.hasAttribute("formaction"))) { event.preventDefault(); send(); }
+});
+document.addEventListener("change", (event) => {
+  if (event.target.closest("[data-quiet]")) event.stopPropagation();
+}, true);
+
+// ---- better sheets come while a person works: not under the hand that moves a blank
+const busy = () => held?.far || chosen?.loose;
+document.addEventListener("htmx:beforeSwap", (event) => {
+  if (event.detail.target?.id === "search" && busy()) event.detail.shouldSwap = false;
+});
+document.addEventListener("notso", () => { // the server refused: all stays as it lay
+  if (before !== undefined && byId("pins")) byId("pins").value = before;
+  before = undefined;
+  chosen?.restore();
+  show();
+});
+let wasAt;
+for (const name of ["htmx:beforeSwap", "htmx:oobBeforeSwap"]) {
+  document.addEventListener(name, () => {
+    const focused = document.activeElement?.closest?.(".blank");
+    if (focused) wasAt = chosen?.element === focused ? chosen.row(chosen.sheet) : undefined;
+    if (focused) wasAt = { row: wasAt, id: focused.id, pin: byId("pins")?.value };
+  });
+}
+document.addEventListener("htmx:afterSettle", () => {
+  keep();
+  if (!chosen || chosen.element.isConnected) return;
+  chosen = undefined;
+  const blanks = [...document.querySelectorAll(".blank")].map((element) => new Blank(element));
+  const last = pins().at(-1);
+  const same = blanks.find((each) => last && wasAt?.row?.[0] === last[0] && each.is(last)) ??
+    blanks.find((each) => each.element.id === wasAt?.id);
+  if (same && wasAt) same.element.focus({ preventScroll: true });
+  wasAt = undefined;
+  show();
+});
+
+// ---- a page that came of a sent form is found again when it is loaded anew
+const keep = () => {
+  const rows = [...new FormData(form)].filter(([name, value]) =>
+    typeof value === "string" && !/^(pasted|pin_.*|page|doing)$/.test(name));
+  try { sessionStorage.setItem(KEPT, JSON.stringify(rows)); } catch { /* nothing is kept, nothing is lost */ }
+};
+const again = (rows) => {
+  const sent = document.createElement("form");
+  Object.assign(sent, { method: "post", action: "/layout", hidden: true });
+  for (const [name, value] of rows) {
+    const box = document.createElement("input");
+    Object.assign(box, { type: "hidden", name, value });
+    sent.append(box);
+  }
+  document.body.append(sent);
+  sent.submit();
+};
+document.addEventListener("click", (event) => {
+  if (event.target.closest("[data-afresh]")) try { sessionStorage.removeItem(KEPT); } catch { /* as above */ }
+});
+const unheard = (text) => () => { notHeard(); say(text); };
+const notHeard = () => { chosen?.restore(); show(); };
+document.addEventListener("htmx:sendError", unheard("Hollowright doesn't answer: start it again (hollowright serve)."));
+document.addEventListener("htmx:responseError", unheard("Something went wrong inside. The last layout stands."));
+
+if (form.elements.piece) {
+  history.replaceState(null, "", "/layout");
+  keep();
+} else if (!byId("said").textContent.trim()) {
+  let rows;
+  try { rows = JSON.parse(sessionStorage.getItem(KEPT)); } catch { /* as above */ }
+  if (rows?.some(([name]) => name === "piece")) again(rows);
+}

@@ -1,0 +1,118 @@
+// One blank of the picture: where it lies, moved, turned and turned over about its middle.
+const radians = (degrees) => degrees * Math.PI / 180;
+const sides = (turn) => { // exact at the quarters, as the server has them
+  const quarter = { 0: [1, 0], 90: [0, 1], 180: [-1, 0], 270: [0, -1] }[((turn % 360) + 360) % 360];
+  return quarter ?? [Math.cos(radians(turn)), Math.sin(radians(turn))];
+};
+const tidy = (x) => Math.round(x * 1e4) / 1e4; // a tenth of a micrometre
+
+// The sheet's picture under a pointer.
+export const sheetAt = ({ clientX: x, clientY: y }) => [...document.querySelectorAll("svg.lay")].find((svg) => {
+  const box = svg.getBoundingClientRect();
+  return x >= box.left && x <= box.right && y >= box.top && y <= box.bottom;
+});
+
+// A pointer's place on a sheet in its own millimetres.
+const onSheet = (svg, event) => {
+  const point = new DOMPoint(event.clientX, event.clientY).matrixTransform(svg.getScreenCTM().inverse());
+  return [point.x + Number(svg.dataset.lowX), Number(svg.dataset.high) - point.y + Number(svg.dataset.lowY)];
+};
+
+export class Blank {
+  constructor(element) {
+    const { item, x, y, turn, over, turns, mayOver, name } = element.dataset;
+    Object.assign(this, { element, item, name, mayOver: Boolean(mayOver), turns: JSON.parse(turns) });
+    this.sheet = element.ownerSVGElement;
+    this.shape = element.querySelector("use");
+    this.words = element.querySelector(".words");
+    const box = this.shape.getBBox();
+    this.middle = [box.x + box.width / 2, -(box.y + box.height / 2)];
+    this.first = { x: Number(x), y: Number(y), turn: Number(turn), over: Boolean(over) };
+    this.now = { ...this.first };
+    this.transforms = [...element.querySelectorAll("[transform]")].map((each) => [each, each.getAttribute("transform")]);
+  }
+
+  get pinned() { return this.element.classList.contains("pinned"); }
+
+  get loose() { return ["x", "y", "turn", "over"].some((key) => this.now[key] !== this.first[key]); }
+
+  get told() {
+    const [x, y] = this.centre().map((value, k) => value - Number(k ? this.sheet.dataset.lowY : this.sheet.dataset.lowX));
+    const { turn, over } = this.now;
+    const turned = `${turn ? `, turned ${tidy(turn)}°` : ""}${over ? ", turned over" : ""}`;
+    const state = this.loose ? "; not pinned there yet" : this.pinned ? "; pinned" : "";
+    return `${this.name}: middle x ${x.toFixed(1)}, y ${y.toFixed(1)} mm${turned}${state}`;
+  }
+
+  // Whether a pin, as the page carries it, is this blank's.
+  is([item, sheet, x, y]) {
+    return item === this.item && sheet === this.sheet.dataset.sheet &&
+      Math.hypot(x - this.first.x, y - this.first.y) < 1e-6;
+  }
+
+  // As a pin, as the page carries it.
+  row(sheet) {
+    const { x, y, turn, over } = this.now;
+    return [this.item, sheet.dataset.sheet, tidy(x), tidy(y), turn, over, true];
+  }
+
+  centre({ x, y, turn, over } = this.now) {
+    const [c, s] = sides(turn), [a, b] = [over ? -this.middle[0] : this.middle[0], this.middle[1]];
+    return [c * a - s * b + x, s * a + c * b + y];
+  }
+
+  at(event) { return onSheet(this.sheet, event); }
+
+  move(dx, dy) {
+    this.now.x += dx;
+    this.now.y += dy;
+    this.draw();
+  }
+
+  lift() {
+    this.element.classList.add("held");
+    this.element.parentNode.append(this.element); // above the others
+  }
+
+  turnOn(step) {
+    const { turns } = this, turn = ((this.now.turn % 360) + 360) % 360;
+    const next = turns ? turns.map((each) => ((each % 360) + 360) % 360).sort((a, b) => a - b) : [];
+    this.#aboutMiddle({ turn: turns ? next.find((each) => each > turn + 1e-6) ?? next[0] : (turn + step) % 360 });
+  }
+
+  turnOver() { this.#aboutMiddle({ over: !this.now.over }); }
+
+  #aboutMiddle(change) {
+    const wanted = this.centre();
+    Object.assign(this.now, change);
+    const centre = this.centre();
+    this.move(wanted[0] - centre[0], wanted[1] - centre[1]);
+  }
+
+  // Let go over another sheet: as far from the pointer there as it is here.
+  over(sheet, event) {
+    const [here, there] = [onSheet(this.sheet, event), onSheet(sheet, event)];
+    const { x, y } = this.now;
+    if (sheet !== this.sheet) Object.assign(this.now, { x: there[0] + x - here[0], y: there[1] + y - here[1] });
+    return this;
+  }
+
+  draw() {
+    const { x, y, turn, over } = this.now, [c, s] = sides(turn), side = over ? -1 : 1;
+    const { lowX, lowY, high } = this.sheet.dataset;
+    const place = [x - Number(lowX), Number(high) - (y - Number(lowY))];
+    this.shape.setAttribute("transform", `matrix(${[c * side, -s * side, s, c, ...place].join(" ")})`);
+    const [across, up] = this.centre();
+    const middle = `translate(${across - Number(lowX)} ${Number(high) - (up - Number(lowY))})`;
+    for (const [each, was] of this.transforms) {
+      if (each !== this.shape) each.setAttribute("transform", was.replace(/^translate\([^)]*\)/, middle));
+    }
+    this.element.classList.toggle("loose", this.loose);
+  }
+
+  restore() {
+    this.now = { ...this.first };
+    this.element.classList.remove("held", "loose");
+    for (const [each, was] of this.transforms) each.setAttribute("transform", was);
+  }
+}
