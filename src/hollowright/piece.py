@@ -27,6 +27,10 @@ Window = tuple[float, float]
 BARS = ("tube", "rod")
 """Forms of stock, and of blanks, that are sawn to length instead of cut from sheet."""
 
+ANNEALED = "annealed"
+TEMPERS = (ANNEALED, "quarter-hard", "half-hard", "hard", "spring")
+"""How hard metal is sold, softest first."""
+
 
 @dataclass(frozen=True)
 class Stock:
@@ -36,8 +40,8 @@ class Stock:
     length, width: of the metal in hand [mm], None when not said. factory_ends: how many of a bar's
     ends are square as bought. cuts: how many times the saw goes through it. how: how it is sawn, in
     words. sawn_once: as-built readings that tell it is sawn already. keys: its table in the piece
-    file, where that isn't stock.ID. temper: how hard it lies there ('annealed', 'half-hard' ...);
-    '' when not said.
+    file, where that isn't stock.ID. temper: how hard it lies there, one of TEMPERS; '' when not
+    said.
     """
 
     id: str
@@ -63,6 +67,11 @@ class Stock:
     def bar(self) -> bool:
         """Whether it is sawn to length."""
         return self.form in BARS
+
+    @property
+    def metal_words(self) -> str:
+        """Its metal's name, and how hard it is where that is said: 'cartridge brass, half-hard'."""
+        return f"{self.metal.name}, {self.temper}" if self.temper else self.metal.name
 
     @property
     def thickness(self) -> Quantity:
@@ -94,7 +103,8 @@ class Blank:
     sawn apart lengthwise once it is bent; each cut takes a kerf and two edges to true. grain: which
     way the metal's grain should run, in the outline's own axes [deg from x]; None where it doesn't
     matter. square_ends: of a piece of bar, how many ends had better be square as bought. meets: the
-    part whose sawn end its own meets in the finished piece: the two are sawn side by side.
+    part whose sawn end its own meets in the finished piece: the two are sawn side by side. shaped:
+    it is bent, folded, domed or raised from what it is cut as.
     """
 
     form: str
@@ -111,6 +121,7 @@ class Blank:
     grain: float | None = None
     square_ends: int = 0
     meets: str = ""
+    shaped: bool = False
 
     @property
     def to_cut(self) -> Mapping[str, Quantity]:
@@ -257,7 +268,7 @@ class Wall:
 
     part: whose wall it is; diameter: its outside, thickness [mm]; from `low` to `high` along the
     upright axis through 0, 0 [mm], as far as nothing slides or sits inside or outside. seamed: it
-    has a seam, which a hole must miss.
+    has a seam, which a hole must miss. temper: of the metal that it is made of; '' when not said.
     """
 
     part: str
@@ -267,6 +278,7 @@ class Wall:
     low: float
     high: float
     seamed: bool = False
+    temper: str = ""
 
 
 @dataclass(frozen=True)

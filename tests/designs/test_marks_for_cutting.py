@@ -8,8 +8,10 @@ import pytest
 
 from hollowright.designs import design, designs
 from hollowright.designs.composed import EXAMPLE as CAN
+from hollowright.errors import PlanRefused, Problems
 from hollowright.job.job import plan_tables, read_tables
 from hollowright.job.piece_json import piece_data, read_piece
+from hollowright.piece import TEMPERS
 
 EXAMPLES = [
     pytest.param(example.text, id=f"{each.id}: {example.name}")
@@ -91,6 +93,7 @@ def test_in_a_piece_of_several_designs_the_neighbour_has_its_parts_name():
 def test_the_marks_are_kept_in_a_piece_written_as_json():
     tables = read_tables(design("tube-box").examples[0].text)
     tables["stock"]["tube"]["outside_diameter"] = OVAL
+    tables["stock"]["ring_sheet"]["temper"] = "half-hard"
     piece = plan_tables(tables).piece
     again = read_piece(json.loads(json.dumps(piece_data(piece))))
 
@@ -101,4 +104,58 @@ def test_the_marks_are_kept_in_a_piece_written_as_json():
 
     assert marks(again) == marks(piece)
     assert (None, 1, "body") in marks(again)
+    assert "half-hard" in marks(again)
     assert (0.0, 0, "") in marks(again)
+
+
+STOCKS = [
+    pytest.param(each, field.path, id=f"{each.id}: {field.path}")
+    for each in designs()
+    for field in each.fields
+    if field.group.startswith("stock.") and field.kind == "metal"
+]
+
+
+@pytest.mark.parametrize(("each", "path"), STOCKS)
+def test_every_stock_may_say_its_temper_and_how_much_lies_there(each, path):
+    group = path.rpartition(".")[0]
+    kinds = {field.path: field for field in each.fields if field.group == group}
+    assert kinds[f"{group}.temper"].choices == TEMPERS
+    assert not kinds[f"{group}.temper"].required
+    assert f"{group}.length" in kinds
+    sheet = f"{group}.thickness" in kinds
+    assert (f"{group}.width" in kinds) == sheet
+
+
+def planned(stock, word):
+    tables = read_tables(design("tube-box").examples[0].text)
+    tables["stock"][stock]["temper"] = word
+    return plan_tables(tables)
+
+
+@pytest.mark.parametrize("stock", ["tube", "ring_sheet", "cap_sheet"])
+@pytest.mark.parametrize("word", TEMPERS)
+def test_what_is_shaped_from_metal_that_is_not_soft_is_annealed_first(stock, word):
+    plan = planned(stock, word)
+    assert plan.piece.stock(stock).temper == word
+    assert any(f": {word}, " in note for note in plan.notes)
+    said = [caution for caution in plan.cautions if caution.id.endswith("_not_soft")]
+    bent = stock == "ring_sheet" and word != "annealed"
+    assert [caution.about for caution in said] == ([stock] if bent else [])
+    assert all(word in caution.text and "Anneal" in caution.text for caution in said)
+
+
+def test_a_temper_that_is_not_sold_is_refused_by_name():
+    with pytest.raises(Problems, match=r"stock\.tube\.temper.*half-hard"):
+        planned("tube", "half-hart")
+
+
+@pytest.mark.parametrize("stock", ["ring_sheet", "cap_sheet"])
+def test_a_box_from_tube_knows_how_much_sheet_lies_there(stock):
+    tables = read_tables(design("tube-box").examples[0].text)
+    tables["stock"][stock] |= {"length": "120 mm", "width": "70 mm"}
+    lies = plan_tables(tables).piece.stock(stock)
+    assert (lies.length.value, lies.width.value) == (120.0, 70.0)
+    tables["stock"][stock]["width"] = "9 mm"
+    with pytest.raises(PlanRefused, match=f"stock.{stock}.length"):
+        plan_tables(tables)

@@ -83,7 +83,8 @@ def build(b: Brief) -> Piece:
     ]  # fmt: skip
     part = Part(
         "dome", "dome", "sheet",
-        Blank("disc", disc(blank.value), {"diameter": blank}, trimmed=True, rim="dome_rim"),
+        Blank("disc", disc(blank.value), {"diameter": blank}, trimmed=True, rim="dome_rim",
+              shaped=True),
         weight, 2, made.solids,
     )  # fmt: skip
     return Piece(

@@ -9,7 +9,7 @@ from hollowright.designs.brief import Brief
 from hollowright.designs.cone_bodies import Form, bend_lines
 from hollowright.designs.cone_work import Way, cone_work
 from hollowright.designs.fields import Design, Example, Field
-from hollowright.designs.stocks import density, sheet_fields, sheet_stock
+from hollowright.designs.stocks import density, sheet_fields, sheet_stock, temper_of
 from hollowright.designs.strips import ALONG, bent_strip
 from hollowright.errors import Caution
 from hollowright.formulas import cone, cone_mass, mass, ring
@@ -266,11 +266,15 @@ def _blank(form: Form, slant: Quantity, sector: Table, sides: Table) -> Blank:
         names = [name for name in arcs if sector[name].value > LEAST_ARC] + ["sector_angle"]
         grows = {"sector_outer_radius": 1, "sector_inner_radius": -1}
         sizes = {name: sector[name] for name in names}
-        return Blank("plate", flat.outline(), sizes, grows=grows, marks=bend_lines(flat))
+        return Blank(
+            "plate", flat.outline(), sizes, grows=grows, marks=bend_lines(flat), shaped=True
+        )
     length = sector["blank_length"]
     if sides:
         sizes = {"length": length, "width": sides["long_side"]}
-        return Blank("plate", flat.outline(), sizes, marks=bend_lines(flat), grain=ALONG)
+        return Blank(
+            "plate", flat.outline(), sizes, marks=bend_lines(flat), grain=ALONG, shaped=True
+        )
     return bent_strip(length, slant, marks=bend_lines(flat, length.value / 2))
 
 
@@ -297,8 +301,10 @@ def _walls(b: Brief, form: Form) -> tuple[Wall, ...]:
     """A plain cylinder's wall takes a branch; a cone's doesn't."""
     if form.base != form.top or form.cut is not None:
         return ()
-    metal = b.metal("sheet_metal")
-    return (Wall("cone", b.base_diameter, b.sheet_thickness, metal, 0.0, form.height, True),)
+    metal, temper = b.metal("sheet_metal"), temper_of(b, "sheet")
+    return (
+        Wall("cone", b.base_diameter, b.sheet_thickness, metal, 0.0, form.height, True, temper),
+    )
 
 
 def _cautions(sector: Table) -> tuple[Caution, ...]:

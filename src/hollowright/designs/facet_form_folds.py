@@ -64,7 +64,7 @@ class Folded:
     def blank(self, marks: tuple[Scribe, ...]) -> Blank:
         """The net as a blank."""
         sizes = {"length": self.quantities[-2], "width": self.quantities[-1]}
-        return Blank("plate", self.flat.outline(), sizes, marks=marks)
+        return Blank("plate", self.flat.outline(), sizes, marks=marks, shaped=True)
 
 
 def folded(b: Brief, form: Sized) -> Folded:

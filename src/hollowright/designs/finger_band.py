@@ -12,7 +12,13 @@ from hollowright.designs.finger_band_bodies import domed
 from hollowright.designs.finger_band_hollow import FIELDS as HOLLOW_FIELDS
 from hollowright.designs.finger_band_hollow import hollow
 from hollowright.designs.finger_band_size import Inside, inside_of
-from hollowright.designs.stocks import density, sheet_fields, sheet_stock
+from hollowright.designs.stocks import (
+    density,
+    sheet_fields,
+    sheet_stock,
+    temper_field,
+    temper_of,
+)
 from hollowright.designs.strips import bent_strip
 from hollowright.formulas import band, band_section
 from hollowright.formulas.mass import strip_mass
@@ -40,6 +46,7 @@ _ALL = (
         "stock.wire.length", "wire_length", "length", "wire's length", "what lies in the drawer",
         "200 mm", low=5, high=6000,
     ),
+    temper_field("wire", "wire"),
     Field(
         "sizes.kind", "kind", "choice", "kind of band",
         "of a flat strip, domed with the file, of half-round wire, or hollow", PLAIN,
@@ -57,8 +64,8 @@ _ALL = (
     *HOLLOW_FIELDS,
 )  # fmt: skip
 
-_SHEET = ("sheet_metal", "sheet_thickness", "sheet_length", "sheet_width", "width")
-_WIRE = ("wire_metal", "wire_flat", "wire_height", "wire_length")
+_SHEET = (*(f.name for f in sheet_fields("sheet", "sheet")), "width")
+_WIRE = ("wire_metal", "wire_flat", "wire_height", "wire_length", "wire_temper")
 FIELDS = asked_by(
     "kind",
     {
@@ -140,10 +147,12 @@ def _half_round(b: Brief) -> Piece:
     stock = Stock(
         "wire", "half-round wire", "rod", b.metal("wire_metal"), {"diameter": flat},
         length=b.wire_length if b.has("wire_length") else None, cuts=1,
+        temper=temper_of(b, "wire"),
     )  # fmt: skip
     now = made if inside.changed else length
     blank = Blank(
         "rod", rectangle(flat.value, now.value), {"diameter": flat, "length": now}, sawn_ends=1,
+        shaped=True,
         planned={"diameter": flat, "length": length} if inside.changed else None,
     )  # fmt: skip
     return _piece(

@@ -7,6 +7,7 @@ from collections.abc import Iterable, Mapping
 
 from hollowright.designs.brief import Brief
 from hollowright.designs.fields import Field
+from hollowright.designs.stocks import lying_fields
 from hollowright.errors import Caution, PlanRefused
 from hollowright.formulas import fit, ring
 from hollowright.handbook.metals import Metal
@@ -38,6 +39,7 @@ STOCK_FIELDS = (
         low=0.15,
         high=5,
     ),
+    *lying_fields("ring_sheet", "ring sheet"),
 )
 
 SIZE_FIELDS = (

@@ -9,9 +9,10 @@ from hollowright.designs.lid_fit import slides
 from hollowright.designs.lids import Host, Lid, needs
 from hollowright.designs.over_lid import Over, over
 from hollowright.designs.over_lid_work import rim_work
+from hollowright.designs.stocks import sheet_stock
 from hollowright.formulas import lid as law
 from hollowright.formulas import outline as outline_law
-from hollowright.piece import Joint, Part, Solid, Stock
+from hollowright.piece import Joint, Part, Solid
 from hollowright.quantity import Quantity
 from hollowright.units import format_number
 
@@ -48,7 +49,7 @@ def rim_lid(b: Brief, host: Host) -> Lid:
          Joint("rim_on_lid", "rim onto the lid", ("wall", "rim"), around, b.rim_lap,
                made.fit.target, after=("rim_seam", "top_joint"), shows=True)),
         rim_work(host.form, bool(made.how.grooves)),
-        (Stock("ring_sheet", "rim's sheet", "sheet", metal, {"thickness": b.ring_thickness}),),
+        (sheet_stock(b, "ring_sheet", "rim's sheet", "ring"),),
         (*inner_ring.thin_cautions(made.ends.choices),
          *inner_ring.solder_cautions(made.fit.target, thickness, "rim", "on")),
         made.ends.choices,

@@ -29,11 +29,12 @@ from hollowright.designs.lids import (
     strip_marks,
 )
 from hollowright.designs.ring_lid_work import ring_lid_work
+from hollowright.designs.stocks import sheet_stock
 from hollowright.designs.strips import bent_strip
 from hollowright.errors import PlanRefused
 from hollowright.formulas import outline as outline_law
 from hollowright.formulas import ring
-from hollowright.piece import Fit, Joint, Part, Solid, Stock
+from hollowright.piece import Fit, Joint, Part, Solid
 from hollowright.quantity import Quantity
 from hollowright.quantity.choices import choose
 
@@ -98,7 +99,7 @@ def ring_lid(b: Brief, host: Host) -> Lid:
          *_listed(b, host, r, ends), *numbers, *pressed.quantities),
         _joints(host, r),
         ring_lid_work(form, filing, bool(r.how.grooves)),
-        (Stock("ring_sheet", "ring sheet", "sheet", metal, {"thickness": b.ring_thickness}),),
+        (sheet_stock(b, "ring_sheet", "ring sheet", "ring"),),
         (*inner_ring.thin_cautions(ends.choices),
          *inner_ring.ring_cautions(_filing(host, r, target), r.thickness, r.gap, r.read,
                                    host.turn.value)),

@@ -22,4 +22,4 @@ def bent_strip(length: Quantity, width: Quantity, **more: Any) -> Blank:
     """
     outline = rectangle(length.value, width.value)
     sizes = {"length": length, "width": width}
-    return Blank("strip", outline, sizes, closes=True, grain=ALONG, **more)
+    return Blank("strip", outline, sizes, closes=True, shaped=True, grain=ALONG, **more)

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from hollowright.designs import inner_ring, tube_halves
 from hollowright.designs.brief import Brief
 from hollowright.designs.fields import Design, Example
-from hollowright.designs.stocks import density
+from hollowright.designs.stocks import density, sheet_stock, temper_of
 from hollowright.designs.strips import bent_strip
 from hollowright.designs.tube_box_work import tube_box_work
 from hollowright.formulas import fit, mass, ring, tube
@@ -214,7 +214,17 @@ def _walls(b: Brief, s: _Sizes) -> tuple[Wall, ...]:
     """The body's round wall as far as the ring leaves it free: a spout may be joined there."""
     floor = b.cap_thickness.value if b.word("caps") == "on-end" else 0.0
     free = floor + s.body_length.value - b.ring_stand.value
-    return (Wall("body", s.outside, s.wall, b.metal("tube_metal"), floor, free),)
+    return (
+        Wall(
+            "body",
+            s.outside,
+            s.wall,
+            b.metal("tube_metal"),
+            floor,
+            free,
+            temper=temper_of(b, "tube"),
+        ),
+    )
 
 
 def _solids(b: Brief, s: _Sizes) -> dict[str, tuple[Solid, ...]]:
@@ -277,17 +287,10 @@ def _stocks(b: Brief, wall: Quantity, saw_from: Choice) -> tuple[Stock, ...]:
             cuts=1 if apart else 2,
             how=f"sawn {saw_from.taken}",
             sawn_once=("lid_depth", "body_length"),
+            temper=temper_of(b, "tube"),
         ),
-        Stock(
-            "ring_sheet",
-            "ring sheet",
-            "sheet",
-            b.metal("ring_metal"),
-            {"thickness": b.ring_thickness},
-        ),
-        Stock(
-            "cap_sheet", "cap sheet", "sheet", b.metal("cap_metal"), {"thickness": b.cap_thickness}
-        ),
+        sheet_stock(b, "ring_sheet", "ring sheet", "ring"),
+        sheet_stock(b, "cap_sheet", "cap sheet", "cap"),
     )
 
 

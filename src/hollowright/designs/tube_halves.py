@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from hollowright.designs.brief import Brief
 from hollowright.designs.fields import Field
+from hollowright.designs.stocks import lying_fields, temper_field
 from hollowright.errors import Caution, InputError
 from hollowright.formulas import box, tube
 from hollowright.piece import Window
@@ -86,6 +87,7 @@ STOCK_FIELDS = (
         default="2",
         high=2,
     ),
+    temper_field("tube", "tube"),
     Field(
         "stock.cap_sheet.metal", "cap_metal", "metal", "caps' metal", "", "C26000", required=True
     ),
@@ -100,6 +102,7 @@ STOCK_FIELDS = (
         low=0.2,
         high=8,
     ),
+    *lying_fields("cap_sheet", "cap sheet"),
 )
 
 SIZE_FIELDS = (

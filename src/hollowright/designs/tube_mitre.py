@@ -8,7 +8,7 @@ from itertools import pairwise
 
 from hollowright.designs.brief import Brief
 from hollowright.designs.fields import Design, Example, Field
-from hollowright.designs.stocks import bar_stock, density, tube_fields
+from hollowright.designs.stocks import bar_stock, density, temper_of, tube_fields
 from hollowright.designs.tube_mitre_bodies import Length, finished, frames, looped, pulls
 from hollowright.designs.tube_mitre_paper import Kind, Mitre, templates
 from hollowright.designs.tube_mitre_work import mitre_work
@@ -88,7 +88,7 @@ def build(b: Brief) -> Piece:
         templates=papers,
         walls=(
             Wall("leg", b.tube_outside_diameter, b.tube_wall, b.metal("tube_metal"), 0.0,
-                 short.value),
+                 short.value, temper=temper_of(b, "tube")),
         ),
     )  # fmt: skip
 

@@ -44,7 +44,13 @@ from hollowright.units import format_number
 EDGE = 0.5
 """How near an end of the main a hole may come [mm]."""
 
-OF_HOST = {"metal": "metal", "outside_diameter": "diameter", "wall": "thickness", "length": "high"}
+OF_HOST = {
+    "metal": "metal",
+    "outside_diameter": "diameter",
+    "wall": "thickness",
+    "length": "high",
+    "temper": "temper",
+}
 """What of the wall that it is joined to fills the fields of the main."""
 
 FIELDS = (

@@ -6,6 +6,7 @@ import math
 from dataclasses import dataclass, replace
 from itertools import pairwise
 
+from hollowright.designs.stocks import temper_of
 from hollowright.designs.strips import bent_strip
 from hollowright.designs.vessel_base import base_joint, base_part
 from hollowright.designs.vessel_form import UPRIGHT, Form, Made
@@ -105,7 +106,8 @@ class Cone:
         low, high = (big, small) if self.low is wide else (small, big)
         flat = Frustum(low.value, high.value, self.height.value).band().outline()
         blank = Blank("plate", flat, sizes,
-                      grows={"sector_outer_radius": 1, "sector_inner_radius": -1})  # fmt: skip
+                      grows={"sector_outer_radius": 1, "sector_inner_radius": -1},
+                      shaped=True)  # fmt: skip
         weight = raising.skin_mass(raising.cone_area(big, small, slant), t, self.form.density)
         found = (self.low, self.high, self.height, slant, big, small, angle, outer, inner)
         return blank, weight, found
@@ -128,7 +130,10 @@ class Cone:
         if not self.upright or self.height.value < UPRIGHT:
             return ()
         metal, top = self.form.b.metal("sheet_metal"), self.stands + self.height.value
-        return (Wall(self.id, self.low, self.form.thickness, metal, self.stands, top, True),)
+        temper = temper_of(self.form.b, "sheet")
+        return (
+            Wall(self.id, self.low, self.form.thickness, metal, self.stands, top, True, temper),
+        )
 
 
 def made(form: Form) -> Made:

@@ -6,7 +6,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 from hollowright.designs.brief import Brief
-from hollowright.designs.stocks import density
+from hollowright.designs.stocks import density, temper_of
 from hollowright.designs.vessel_profile import Profile, Skin, skin_of
 from hollowright.errors import Caution, InputError
 from hollowright.formulas import raising
@@ -74,6 +74,7 @@ class Form:
                 self.b.metal("sheet_metal"),
                 max(low, floor),
                 high,
+                temper=temper_of(self.b, "sheet"),
             )
             for radius, low, high in self.profile.uprights(UPRIGHT)
         ]

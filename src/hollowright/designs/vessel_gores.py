@@ -56,7 +56,7 @@ def made(form: Form) -> Made:
         "gores", _section(form), seams=tuple(FRONT_LEFT + TURN * k / count for k in range(count)),
         exact_volume=metal.value if profile.curved else None,
     )  # fmt: skip
-    blank = Blank("plate", outline, {"length": long, "width": wide})
+    blank = Blank("plate", outline, {"length": long, "width": wide}, shaped=True)
     parts.append(Part("gore", "gore", "sheet", blank, mass, count, (Solid("gores", body),)))
     return Made(
         (form.b.gores, *numbers, long, wide, _defect(form, middle, count), *skin, *based, whole),

@@ -32,7 +32,8 @@ def made(form: Form) -> Made:
     )
     part = Part(
         "vessel", "vessel", "sheet",
-        Blank("disc", disc(blank.value), {"diameter": blank}, trimmed=True, rim="raising_rim"),
+        Blank("disc", disc(blank.value), {"diameter": blank}, trimmed=True, rim="raising_rim",
+              shaped=True),
         mass, 1, (Solid("vessel", body, show_hidden=True),),
     )  # fmt: skip
     stages = _stages(form, blank)

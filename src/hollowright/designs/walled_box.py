@@ -17,7 +17,7 @@ from hollowright.designs import (
 )
 from hollowright.designs.brief import Brief
 from hollowright.designs.fields import Design, Field, asked_by
-from hollowright.designs.stocks import sheet_fields, sheet_stock
+from hollowright.designs.stocks import sheet_fields, sheet_stock, temper_of
 from hollowright.designs.walled_box_examples import EXAMPLES
 from hollowright.designs.walled_box_parts import inner_radius, joints, parts, plate_sizes
 from hollowright.designs.walled_box_walls import Walls, walls_of
@@ -71,7 +71,8 @@ _ALL = (
 
 _RING, _RIM, _FITTED = ("inner-ring",), ("inner-ring", "outer-rim"), tuple(LIDS)[:3]
 _BY_LID = {
-    **dict.fromkeys(("ring_metal", "ring_thickness", "built_ring_thickness"), _RIM),
+    **dict.fromkeys((field.name for field in ring_lid.STOCK_FIELDS), _RIM),
+    "built_ring_thickness": _RIM,
     **dict.fromkeys(("ring_stand", "lid_gap"), _RING),
     **dict.fromkeys(("fit", "clearance"), _FITTED),
     **dict.fromkeys((field.name for field in outer_rim.FIELDS), ("outer-rim",)),
@@ -150,7 +151,9 @@ def _round_walls(b: Brief, w: Walls) -> tuple[Wall, ...]:
     outside = w.form.across.named("body_outside", "body's outside")
     across = w.host.body_outside if over else b.built(outside)
     metal = b.metal("wall_sheet_metal")
-    return (Wall("wall", across, w.thickness, metal, w.floor, free, seamed=True),)
+    return (
+        Wall("wall", across, w.thickness, metal, w.floor, free, True, temper_of(b, "wall_sheet")),
+    )
 
 
 DESIGN = Design(

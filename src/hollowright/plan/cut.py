@@ -141,7 +141,8 @@ def _long_enough(plan: Plan, stock: Stock, need: Quantity) -> None:
             f"{stock.path}.length",
             f"the {stock.label} is {format_number(stock.length.value)} mm and "
             f"{format_number(need.value)} mm are needed: {_said(short)} mm too short.",
-            "Take a longer one, or make the piece smaller.",
+            "Take a longer one, make the piece smaller, or leave its length out: "
+            "hollowright cutlist then shares the pieces out over several.",
         )
 
 
@@ -151,7 +152,10 @@ def _said(short: float) -> str:
 
 
 def _on_the_sheet(plan: Plan, stock: Stock, cuts: Mapping[str, Cut]) -> None:
-    """Refuse a sheet that can't hold one of its blanks, or has less metal than all of them."""
+    """Refuse a sheet that can't hold one of its blanks, or has less metal than all of them.
+
+    A quick check of sizes and areas; `plan/layout` tells whether they really go on it side by side.
+    """
     if stock.length is None or stock.width is None:
         return
     mine = [part for part in plan.parts if part.stock == stock.id]
@@ -172,5 +176,6 @@ def _on_the_sheet(plan: Plan, stock: Stock, cuts: Mapping[str, Cut]) -> None:
             f"{stock.path}.length",
             f"the blanks have {format_number(area, 0)} mm2 and the {stock.label} of {said} has "
             f"{format_number(room[0] * room[1], 0)} mm2.",
-            "Take a larger sheet, or make the piece smaller.",
+            "Take a larger sheet, make the piece smaller, or leave its length and width out: "
+            "hollowright layout then lays the blanks out on several.",
         )

@@ -11,8 +11,12 @@ from hollowright.plan.plan import Plan
 
 def recognised(plan: Plan) -> Plan:
     """The plan with a note for each stock of what it probably is."""
-    notes = tuple(f"{stock.label}: {_of(stock)}" for stock in plan.piece.stocks)
+    notes = tuple(f"{stock.label}: {_temper(stock)}{_of(stock)}" for stock in plan.piece.stocks)
     return replace(plan, notes=plan.notes + notes)
+
+
+def _temper(stock: Stock) -> str:
+    return f"{stock.temper}, " if stock.temper else ""
 
 
 def _of(stock: Stock) -> str:

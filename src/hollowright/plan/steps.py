@@ -8,7 +8,7 @@ from dataclasses import replace
 
 from hollowright.errors import Caution
 from hollowright.handbook.blades import blade_for
-from hollowright.piece import Stock, Work
+from hollowright.piece import ANNEALED, Stock, Work
 from hollowright.plan.plan import Plan, Step
 from hollowright.plan.safety import cautions_for
 from hollowright.quantity import Quantity
@@ -30,7 +30,7 @@ def steps(plan: Plan) -> Plan:
     words["weaker"] = plan.fits[0].fit.weaker if plan.fits else ""
     ordered = in_order(plan.piece.work)
     done = tuple(_step(number, work, plan, words) for number, work in enumerate(ordered, 1))
-    return replace(plan, steps=done, cautions=plan.cautions + _metals(plan))
+    return replace(plan, steps=done, cautions=plan.cautions + _hard(plan) + _metals(plan))
 
 
 def to_make(quantity: Quantity, inches: bool = False) -> str:
@@ -85,6 +85,25 @@ def _blades(work: Work, stocks: Sequence[Stock]) -> str:
         start = f"For the {stock.label}, blade" if len(stocks) > 1 else "Blade"
         sentences.append(f"{start} {pick.name}: {pick.why}")
     return " ".join(sentences)
+
+
+def _hard(plan: Plan) -> tuple[Caution, ...]:
+    """What is bent, domed or raised from metal that isn't soft, said by its stock.
+
+    Common practice, no source.
+    """
+    shaped = {part.stock for part in plan.parts if part.blank.shaped}
+    return tuple(
+        Caution(
+            f"{stock.id}_not_soft",
+            f"{stock.label[0].upper()}{stock.label[1:]}: {stock.temper}. Anneal what is cut from "
+            "it before it is shaped: metal that isn't soft springs back, and cracks at a bend.",
+            "metal",
+            stock.id,
+        )
+        for stock in plan.piece.stocks
+        if stock.id in shaped and stock.temper not in ("", ANNEALED)
+    )
 
 
 def _metals(plan: Plan) -> tuple[Caution, ...]:
