@@ -1,5 +1,8 @@
 """The command line: parse, call, show. `main` is the console script."""
 
-from hollowright.cli.main import main
+from hollowright.cli.drawer import drawer
+from hollowright.cli.main import main, main_group
+
+main_group.add_command(drawer)  # and so for each command that lives in a file of its own
 
 __all__ = ["main"]

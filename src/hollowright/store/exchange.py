@@ -8,9 +8,10 @@ import json
 import re
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from pathlib import Path
 from typing import Any
 
-from hollowright.errors import HollowrightError, InputError, Problems, UnknownName
+from hollowright.errors import HollowrightError, InputError, Problems, UnknownName, shown
 from hollowright.store.items import MEASURES, Item, NewItem
 from hollowright.store.reading import FIELDS, read_line
 from hollowright.store.store import Store
@@ -82,10 +83,8 @@ def import_json(store: Store, data: bytes, skip_wrong: bool = False) -> Imported
             "file", f"it isn't JSON ({where}).", "Export a drawer to see one."
         ) from None
     rows = told.get("items") if isinstance(told, dict) else told
-    if (
-        (isinstance(told, dict)
-        and told.get("format", FORMAT) != FORMAT)
-        or not isinstance(rows, list)
+    if (isinstance(told, dict) and told.get("format", FORMAT) != FORMAT) or not isinstance(
+        rows, list
     ):
         raise InputError("file", "it isn't a drawer.", f"Its format is {FORMAT}, with items.")
     return _bring_in(store, _json_lines(rows), skip_wrong)
@@ -189,3 +188,13 @@ def _free(number: int | None, seen: set[int]) -> None:
 def _at(where: str, fault: HollowrightError) -> InputError:
     field = f"{where}, {fault.field}" if fault.field else where
     return InputError(field, fault.problem, fault.remedy)
+
+
+def read_file(path: str) -> bytes:
+    """The bytes of a file to import; InputError when it can't be read or is too large."""
+    try:
+        with Path(path).open("rb") as file:
+            return file.read(LARGEST + 1)
+    except (OSError, ValueError) as fault:
+        reason = getattr(fault, "strerror", None) or "it can't be opened"
+        raise InputError("file", f"{shown(path)}: {reason}.", "Give a readable file.") from None
