@@ -1,0 +1,254 @@
+"""A layout's pages: true to size on their rendered pixels, meeting where they join, none too many.
+
+The expected lengths are those of the layout made by hand and of ISO 216 A4 and US Letter paper.
+"""
+
+from collections.abc import Callable
+from functools import cache
+from typing import Any
+
+import numpy as np
+import pypdfium2
+import pytest
+import shapely
+import typst
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from hollowright.output.card import PAPERS, TOP
+from hollowright.output.layout_page_data import summary_data
+from hollowright.output.layout_pages import HEAD, PAD, layout_files, layout_pdf, page_room
+from hollowright.output.layout_tiles import page_name, tiling
+from hollowright.output.layout_view import sheet_views
+from hollowright.plan.laid import LaidSheet, Layout, Rules, Sheet, Task
+from hollowright.plan.orders import Batch
+from hollowright.shapes.nesting.problem import Spot
+from hollowright.shapes.outline import rectangle
+
+Made = Callable[..., tuple[Layout, ...]]
+HOSTILE = '#panic("no") $x^2$ \\\\ *b* <a> [c] @d // e'
+DPI = 300
+INCH = 25.4
+
+
+def compiled(layouts: tuple[Layout, ...], paper: str = "a4") -> pypdfium2.PdfDocument:
+    """The pages, once the typesetter had nothing to warn of."""
+    files: Any = layout_files(layouts, PAPERS[paper])
+    pdf, warnings = typst.compile_with_warnings(files, format="pdf", ignore_system_fonts=True)
+    assert not warnings
+    return pypdfium2.PdfDocument(pdf)
+
+
+def dark(page: Any, dpi: int = DPI) -> Any:
+    """Where a page is inked, row by row from the top."""
+    grey = page.render(scale=dpi / 72, grayscale=True, draw_annots=False).to_numpy()
+    return np.squeeze(grey) < 128
+
+
+def words(page: Any) -> str:
+    return str(page.get_textpage().get_text_bounded()).replace("\u00a0", " ")
+
+
+def spread(layouts: tuple[Layout, ...], width: float, height: float, spots: list[Spot]) -> Layout:
+    """The rings' batch on one large sheet."""
+    old = layouts[1]
+    sheet = Sheet("big", "big sheet", "to buy", "C26000", 0.64, rectangle(width, height))
+    used = sum(old.task.batch.flat(s.item).outline.area for s in spots)
+    laid = LaidSheet("big", sheet, tuple(spots), (), width * height, used, 0.0)
+    return Layout(Task(old.task.batch, (sheet,), Rules(0.3, 2, 15)), (laid,))
+
+
+# ---- what is said
+
+
+@pytest.mark.parametrize("paper", PAPERS)
+def test_the_overview_says_what_comes_out_of_what(laid_by_hand: Made, paper: str) -> None:
+    document = compiled(laid_by_hand(missing=True), paper)
+    said = " ".join(" ".join(words(page) for page in document).split())
+    for text in (
+        "2 × Tea caddy: layout", "offcut of the tray, from the drawer",
+        "sheet 300 x 150 mm, to buy",
+        "12.50", "Found no place", "Add a sheet.", "Mind the grain of the tray.",
+        "At least one sheet must be bought.", "searched for 10 s", "kept from before", "grain",
+        "1 cap", "2 ring", "face down, pinned", "0.30 mm kerf", "mm², ", "makers' safety data",
+    ):  # fmt: skip
+        assert text in said, text
+    wide, high = document[0].get_size()
+    assert (wide / 72 * INCH, high / 72 * INCH) == pytest.approx(
+        (PAPERS[paper].width, PAPERS[paper].height), abs=0.05
+    )
+
+
+def test_a_users_words_stay_words(laid_by_hand: Made) -> None:
+    said = words(compiled(laid_by_hand(title=HOSTILE))[0])
+    assert "#panic" in said
+    compiled(laid_by_hand(title="W" * 120))
+
+
+def test_the_pages_are_the_same_every_time(laid_by_hand: Made) -> None:
+    layouts = laid_by_hand()
+    assert layout_pdf(layouts) == layout_pdf(layouts)
+
+
+def test_a_place_to_mark_from_is_in_the_table(laid_by_hand: Made) -> None:
+    layouts = laid_by_hand()
+    views = [view for each in layouts for view in sheet_views(each)]
+    rows = summary_data(layouts, views)["sheets"][0]["rows"]
+    assert (rows[0]["x"], rows[0]["y"], rows[0]["turn"]) == ("20.0", "30.0", "")
+    assert rows[3]["notes"] == "face down, pinned"
+    assert summary_data(layouts, views)["sheets"][1]["rows"][1]["turn"] == "90°"
+
+
+def test_nothing_laid_still_says_why(laid_by_hand: Made) -> None:
+    full = laid_by_hand(missing=True)[0]
+    none = Layout(full.task, (), full.missing)
+    assert "Add a sheet." in words(compiled((none,))[0])
+
+
+# ---- true to size
+
+
+@pytest.mark.parametrize("paper", PAPERS)
+def test_the_bar_is_100_mm_on_every_true_page(laid_by_hand: Made, paper: str) -> None:
+    document = compiled(laid_by_hand(), paper)
+    pages = [page for page in document if "at true size" in words(page)]
+    assert len(pages) == 2
+    for page in pages:
+        inked = dark(page, 600)
+        bars = [run for run in longest_runs(inked) if abs(run * INCH / 600 - 100) < 3]
+        assert bars
+        assert min(abs(run * INCH / 600 - 100) for run in bars) < 0.1
+
+
+def longest_runs(inked: Any) -> list[int]:
+    """The longest run of ink in each row."""
+    found = []
+    for row in inked:
+        edges = np.flatnonzero(np.diff(np.concatenate(([0], row.astype(np.int8), [0]))))
+        if len(edges):
+            found.append(int((edges[1::2] - edges[::2]).max()))
+    return found
+
+
+def test_a_disc_is_printed_at_its_true_size(laid_by_hand: Made) -> None:
+    """Measured along the level through its middle, from outer edge to outer edge of the line."""
+    layouts = laid_by_hand()
+    page = next(p for p in compiled(layouts) if "at true size" in words(p))
+    view = sheet_views(layouts[0])[0]
+    tiles = tiling(view, *page_room(PAPERS["a4"]))
+    blank = view.blanks[0]
+    left, low = tiles.sheet[0], tiles.sheet[1]
+    middle = (blank.at[0] + left, tiles.drawing.height - (blank.at[1] + low))
+    inked = dark(page, 600)
+    # off the name, which stands in the middle
+    level = 6.0
+    y = (TOP + PAD + HEAD + middle[1] + level) / INCH * 600
+    across = np.flatnonzero(inked[round(y)]) * INCH / 600
+    x = 20.0 + PAD + middle[0]
+    radius = blank.cut.width / 2
+    half = (radius**2 - level**2) ** 0.5
+    near = [min(across, key=lambda at: abs(at - (x + side * half))) for side in (-1.0, 1.0)]
+    assert near[1] - near[0] == pytest.approx(2 * half, abs=0.3)
+    assert sum(near) / 2 == pytest.approx(x, abs=0.15)
+
+
+# ---- joined
+
+
+def test_two_pages_meet_within_a_tenth(laid_by_hand: Made) -> None:
+    """Cut on the join, the two pages show one line: both edges of a ring across it agree."""
+    layouts = laid_by_hand()
+    id = layouts[1].task.batch.flats[0].id
+    layout = spread(layouts, 600, 60, [Spot(id, "big", 5 + 140 * i, 20) for i in range(3)])
+    document = compiled((layout,))
+    view = sheet_views(layout)[0]
+    tiles = tiling(view, *page_room(PAPERS["a4"]))
+    aside = tiling(view, *page_room(type(PAPERS["a4"])(297, 210)))
+    turned = len(aside.printed) < len(tiles.printed)
+    tiles = aside if turned else tiles
+    assert len(tiles.printed) == 2
+    pages = [page for page in document if "at true size" in words(page)]
+    assert [words(page).count("to A") for page in pages] == [1, 1]
+    left, right = (dark(page, 600) for page in pages)
+    first, second = tiles.printed
+    # the strip of the drawing that both pages show, cut out of each by its place on the paper
+    low, high = second.left + 0.3, first.left + first.width - 0.3
+    strips = []
+    for inked, window in ((left, first), (right, second)):
+        x0 = (20 + PAD + low - window.left) / INCH * 600
+        x1 = (20 + PAD + high - window.left) / INCH * 600
+        y0 = (TOP + PAD + HEAD) / INCH * 600
+        y1 = y0 + window.height / INCH * 600
+        strips.append(inked[round(y0) : round(y1), round(x0) : round(x1)])
+    wide = min(strip.shape[1] for strip in strips)
+    a, b = (strip[:, :wide].astype(float) for strip in strips)
+    scores = {}
+    for dx in range(-8, 9):
+        for dy in range(-4, 5):
+            moved = np.roll(np.roll(b, dx, axis=1), dy, axis=0)
+            scores[dx, dy] = float(np.abs(a[6:-6, 10:-10] - moved[6:-6, 10:-10]).sum())
+    best = min(scores, key=lambda at: scores[at])
+    assert abs(best[0]) * INCH / 600 < 0.1
+    assert abs(best[1]) * INCH / 600 < 0.1
+    assert a.sum() > 500
+
+
+def test_empty_pages_are_left_out_but_stand_in_the_key(laid_by_hand: Made) -> None:
+    layouts = laid_by_hand()
+    id = layouts[1].task.batch.flats[0].id
+    ends = [Spot(id, "big", 2, 2), Spot(id, "big", 480, 380)]
+    layout = spread(layouts, 600, 400, ends)
+    tiles = tiling(sheet_views(layout)[0], *page_room(PAPERS["a4"]))
+    assert 0 < len(tiles.printed) < len(tiles.windows)
+    document = compiled((layout,))
+    pages = [page for page in document if "at true size" in words(page)]
+    assert len(pages) < len(tiles.windows)
+    left_out = [window.name for window in tiles.windows if window.empty]
+    assert left_out
+
+
+@cache
+def a_batch() -> Batch:
+    from hollowright.designs import design
+    from hollowright.job.job import plan_tables, read_tables
+    from hollowright.plan.orders import batches, orders
+
+    plan = plan_tables(read_tables(design("tube-box").examples[0].text))
+    return batches(orders([plan]), 0.03)[0]
+
+
+@settings(max_examples=40)
+@given(
+    st.lists(st.tuples(st.floats(0, 500), st.floats(0, 400)), min_size=1, max_size=4),
+    st.floats(60, 300), st.floats(60, 300),
+)  # fmt: skip
+def test_every_blank_is_on_a_printed_page(
+    places: list[tuple[float, float]], width: float, height: float
+) -> None:
+    batch = a_batch()
+    flat = batch.flats[0]
+    low_x, low_y, _, _ = flat.outline.bounds
+    spots = tuple(Spot(flat.id, "s", x - low_x, y - low_y) for x, y in places)
+    sheet = Sheet("s", "sheet", "in hand", batch.metal.id, batch.thickness, rectangle(700, 600))
+    laid = LaidSheet("s", sheet, spots, (), 1.0, 1.0, 0.0)
+    view = sheet_views(Layout(Task(batch, (sheet,), Rules(0.3, 2, 15)), (laid,)))[0]
+    tiles = tiling(view, width, height)
+    left, low, _, _ = tiles.sheet
+    high = tiles.drawing.height
+    shown = shapely.union_all(
+        [shapely.box(w.left, w.top, w.left + w.width, w.top + w.height) for w in tiles.printed]
+    ).buffer(1e-6)
+    for blank in view.blanks:
+        points = [(x + left, high - (y + low)) for x, y in blank.cut.points(0.1)]
+        assert shown.contains(shapely.Polygon(points))
+    crosses = [{(round(x, 6), round(y, 6)) for x, y in w.crosses} for w in tiles.windows]
+    by_name = {window.name: i for i, window in enumerate(tiles.windows)}
+    for window, own in zip(tiles.windows, crosses, strict=True):
+        assert window.width <= width + 1e-9
+        assert window.height <= height + 1e-9
+        for _, beside, _ in window.joins:
+            assert len(own & crosses[by_name[beside]]) == 2
+
+
+def test_page_names() -> None:
+    assert [page_name(0, 0), page_name(1, 1), page_name(25, 11)] == ["A1", "B2", "Z12"]
