@@ -28,9 +28,31 @@ def convex_pieces(area: Area) -> list[Numbers]:
     return [np.array([corners[i] for i in piece]) for piece in _joined(corners, cut)]
 
 
+def summed(one: Numbers, other: Numbers) -> Numbers:
+    """Corners [mm] of all sums of a point of one convex polygon and one of another.
+
+    Both (k, 2), anticlockwise; a side alone (2, 2) is a polygon too. Their sides in order of
+    heading make the sum's (the Minkowski sum of convex polygons).
+    """
+    sides = np.concatenate((np.roll(one, -1, axis=0) - one, np.roll(other, -1, axis=0) - other))
+    headings = np.arctan2(sides[:, 1] + 0.0, sides[:, 0])  # + 0.0: no side heads for -180 degrees
+    order = np.argsort(headings, kind="stable")
+    start = one[_first(one)] + other[_first(other)]
+    corners: Numbers = start + np.cumsum(sides[order], axis=0)
+    return corners
+
+
+def _first(polygon: Numbers) -> int:
+    """The corner from which headings begin at -180 degrees: the topmost, of those the leftmost."""
+    return int(np.lexsort((polygon[:, 0], -polygon[:, 1]))[0])
+
+
 def _hull(area: Area) -> tuple[Numbers, float]:
     hull = hull_of(area)
-    return corners_of(hull)[:-1], float(hull.area)
+    corners = corners_of(hull)[1:]
+    x, y = corners[:, 0], corners[:, 1]
+    clockwise = np.dot(x, np.roll(y, -1)) < np.dot(y, np.roll(x, -1))
+    return corners[::-1] if clockwise else corners, float(hull.area)
 
 
 def _joined(corners: Sequence[Point], cut: Sequence[tuple[int, int, int]]) -> list[tuple[int, ...]]:

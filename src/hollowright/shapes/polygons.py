@@ -277,11 +277,12 @@ def parts_of(area: Area) -> list[Area]:
     return [each for each in parts if each.geom_type == "Polygon"]
 
 
-def hulls(sets: Numbers) -> list[Area]:
-    """The convex hull of each of n sets of k points [mm]; (n, k, 2)."""
-    count, size, _ = sets.shape
-    which = np.repeat(np.arange(count), size)
-    return list(shapely.convex_hull(shapely.multipoints(sets.reshape(-1, 2), indices=which)))
+def polygons_of(rings: Sequence[Numbers]) -> list[Area]:
+    """Polygons of their corners [mm]; each (k, 2)."""
+    sizes = [len(ring) for ring in rings]
+    which = np.repeat(np.arange(len(rings)), sizes)
+    closed = shapely.linearrings(np.concatenate(rings), indices=which)
+    return list(shapely.polygons(closed))
 
 
 def hull_of(area: Area) -> Area:

@@ -51,9 +51,11 @@ class Bench:
         return self._lying[key]
 
 
-def bench_of(problem: Problem, most_poses: int = MOST_POSES, share: float = SHARE) -> Bench:
-    """A problem made ready for filling; share: see forms."""
-    forms = forms_of(problem, share)
+def bench_of(
+    problem: Problem, most_poses: int = MOST_POSES, share: float = SHARE, hulled: bool = False
+) -> Bench:
+    """A problem made ready for filling; share, hulled: see forms."""
+    forms = forms_of(problem, share, hulled)
     poses = {}
     for item in problem.items:
         sides = [forms[item.id, side] for side in (False, True) if (item.id, side) in forms]

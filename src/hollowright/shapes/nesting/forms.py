@@ -19,7 +19,10 @@ from hollowright.shapes.polygons import (
     area_of,
     corners_of,
     grown,
+    hull_of,
+    less,
     parts_of,
+    together,
     turned,
 )
 
@@ -30,13 +33,21 @@ SHARE = 1 / 800
 """How far the search's polygons may lie off the curves, as a share of the outline's size."""
 
 
+STEPS = (0.1, 0.05, 0.025, 0.012, 0.006, 0.004)
+"""How far they may lie off [mm]: the first of these that is no more than the share."""
+
+
 @dataclass(frozen=True, eq=False)
 class Form:
-    """One item, or its other side: its outline as a polygon within `doubt` [mm] of its curves."""
+    """One item, or its other side: its outline as a polygon within `doubt` [mm] of its curves.
+
+    hulled: its hull stands for its outer edge, which is quicker and never less.
+    """
 
     item: Item
     mirrored: bool
     doubt: float
+    hulled: bool = False
     _grown: dict[tuple[float, bool], list[Numbers]] = field(default_factory=dict, repr=False)
 
     @cached_property
@@ -84,25 +95,33 @@ class Form:
 
     def _area(self, filled: bool) -> Area:
         found = area_of(self.item.outline, max(self.doubt, FINE), filled)
+        if self.hulled:
+            holes = [area_of(hole, max(self.doubt, FINE)) for hole in self.item.outline.holes]
+            found = less(hull_of(found), together([] if filled else holes))
         return turned(found, 1.0, 0.0, mirrored=True) if self.mirrored else found
 
 
-def forms_of(problem: Problem, share: float = SHARE) -> dict[tuple[str, bool], Form]:
+def forms_of(
+    problem: Problem, share: float = SHARE, hulled: bool = False
+) -> dict[tuple[str, bool], Form]:
     """Every item's form, and its other side where it may be turned over or is pinned so."""
     pinned = {(pin.item, pin.mirrored) for pin in problem.pins}
     found = {}
     for item in problem.items:
         for side in (False, True):
             if not side or item.mirrored or (item.id, side) in pinned:
-                found[item.id, side] = Form(item, side, doubt_of(item.outline, share))
+                found[item.id, side] = Form(item, side, doubt_of(item.outline, share), hulled)
     return found
 
 
 def doubt_of(outline: Outline, share: float) -> float:
-    """How far a polygon may lie off an outline's curves [mm]; 0 where all is straight."""
+    """How far a polygon may lie off an outline's curves [mm]; 0 where all is straight.
+
+    One of few lengths, so that areas grown by it can be kept.
+    """
     if all(isinstance(s, Line) for each in (outline, *outline.holes) for s in each.segments):
         return 0.0
-    return min(max(share * outline.size, 0.004), 0.1)
+    return next(step for step in STEPS if step <= share * outline.size or step == STEPS[-1])
 
 
 def rotated(points: Numbers, turn: float) -> Numbers:

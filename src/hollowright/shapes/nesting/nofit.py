@@ -1,26 +1,26 @@
 """Where a flat may not lie beside another, and where it may in a bin: no-fit and inner-fit areas.
 
 A flat's place is where its own 0, 0 comes to lie. Beside a lying flat the forbidden places are its
-area, grown by the gap, plus the turned-round area of the other: the union of the hulls of all sums
-of two convex pieces. In a bin they are what the bin's sides sweep out so.
+area, grown by the gap, plus the turned-round area of the other: the union of all sums of two
+convex pieces. In a bin they are what the bin's sides sweep out so.
 """
 
 from __future__ import annotations
 
 from dataclasses import dataclass, field
 
+from hollowright.shapes.convex import summed
 from hollowright.shapes.nesting.forms import SLACK, Form, doubt_of, rotated
 from hollowright.shapes.nesting.problem import Bin
 from hollowright.shapes.nesting.rows import is_rectangle
 from hollowright.shapes.placing import cosine_and_sine
 from hollowright.shapes.polygons import (
     Area,
-    Numbers,
     area_of,
     box_of,
     edges_of,
-    hulls,
     less,
+    polygons_of,
     shifted,
     shrunk,
     together,
@@ -66,7 +66,7 @@ class NoFit:
         filled = all(hole < moving.filled.area for hole in lying.holes)
         ours = lying.grown_pieces(gap, filled)
         theirs = [rotated(piece, turn) for piece in moving.pieces]
-        return together([hull for a in ours for b in theirs for hull in _sums(a[None], b)])
+        return together(polygons_of([summed(a, -b) for a in ours for b in theirs]))
 
     def _in_box(self, bin: Bin, moving: Form, turn: float) -> Area:
         low_x, low_y, high_x, high_y = bin.outline.bounds
@@ -81,8 +81,8 @@ class NoFit:
             return around
         theirs = [rotated(piece, turn) for piece in moving.pieces]
         sides = edges_of(around)
-        crossed = together([hull for piece in theirs for hull in _sums(sides, piece)])
-        x, y = theirs[0][0]
+        crossed = together(polygons_of([summed(a, -b) for a in sides for b in theirs]))
+        x, y = theirs[0].mean(axis=0)  # well inside, so that no sliver is left along the sides
         return less(shifted(around, -x, -y), crossed)
 
     def _around(self, bin: Bin, moving: Form) -> Area:
@@ -92,12 +92,6 @@ class NoFit:
             whole = area_of(bin.outline, max(doubt, 0.004))
             self._bins[key] = shrunk(whole, self.edge + doubt + moving.doubt - SLACK)
         return self._bins[key]
-
-
-def _sums(ours: Numbers, theirs: Numbers) -> list[Area]:
-    """Hulls of every corner of each of ours (n, k, 2) less every corner of theirs (m, 2)."""
-    sums = ours[:, :, None, :] - theirs[None, None, :, :]
-    return hulls(sums.reshape(len(ours), -1, 2))
 
 
 def _span(low: float, high: float) -> tuple[float, float] | None:
