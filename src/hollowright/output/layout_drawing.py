@@ -80,7 +80,7 @@ def fitting(view: SheetView, width: float, height: float) -> tuple[Drawing, floa
 def sheet_items(view: SheetView, looks: Looks) -> tuple[Item, ...]:
     """All that is drawn, the sheet's lower left corner at 0, 0; first lines, then letters."""
     blanks = [_named(blank, looks) for blank in view.blanks]
-    keeps = [_keep(offcut, view, looks) for offcut in view.offcuts]
+    keeps = [_keep(i, each, view, looks) for i, each in enumerate(view.offcuts)]
     names, edge = written_alike((*blanks, *keeps)), _scaled(view.outline, looks.scale)
     waiting = [each for each, name in zip((*blanks, *keeps), names, strict=True) if name is None]
     letters: list[Item] = [item for name in names if name for item in name.items]
@@ -130,10 +130,10 @@ def _named(blank: PlacedBlank, looks: Looks) -> Named:
     )
 
 
-def _keep(offcut: Outline, view: SheetView, looks: Looks) -> Named:
+def _keep(number: int, offcut: Outline, view: SheetView, looks: Looks) -> Named:
     size = offcut_words(offcut, view.inches)
     names = (f"offcut, keep: {size}", f"keep: {size}", "keep")
-    return Named(names, _scaled(offcut, looks.scale), names[0], "offcut, keep", role="note")
+    return Named(names, _scaled(offcut, looks.scale), names[0], f"offcut {number}", role="note")
 
 
 def _offcuts(
