@@ -13,7 +13,7 @@ def temper_field(id: str, label: str) -> Field:
     """The field `stock.ID.temper`, called ID_temper in the design."""
     return Field(
         f"stock.{id}.temper", f"{id}_temper", "choice", f"{label}'s temper",
-        "how hard it was sold; leave it when you don't know", "half-hard", choices=TEMPERS,
+        "as sold, if you know", "half-hard", choices=TEMPERS,
     )  # fmt: skip
 
 
