@@ -12,7 +12,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from hollowright.plan.highs import INFINITE, Answer, Column, solve
-from hollowright.plan.patterns import Pattern, best_pattern
+from hollowright.plan.patterns import Pattern, good_pattern
 
 PAYS = 1e-7
 """A pattern joins in when it is worth so much more than it costs."""
@@ -31,10 +31,12 @@ class Offer:
 class Generated:
     """Patterns found, each with its offer; the bound; prices of the sizes and of each offer's bars.
 
-    reached: whether the bound was reached before the time was up.
+    times: how often the programme cuts each pattern. reached: whether the bound was reached before
+    the time was up.
     """
 
     patterns: tuple[tuple[int, Pattern], ...]
+    times: tuple[float, ...]
     bound: float
     prices: tuple[float, ...]
     scarce: tuple[float, ...]
@@ -46,17 +48,18 @@ def generated(
 ) -> Generated:
     """The bound and the patterns that it rests on, for wants that all can be met."""
     until = time.monotonic() + seconds
-    found = dict.fromkeys(_first(sizes, counts, offers))
+    found = {pair: column(*pair, offers) for pair in _first(sizes, counts, offers)}
     while True:
-        answer = _priced(tuple(found), counts, offers)
+        answer = _priced(tuple(found.values()), counts, offers)
         prices = tuple(max(0.0, price) for price in answer.prices[: len(sizes)])
         scarce = tuple(min(0.0, price) for price in answer.prices[len(sizes) :])
-        better = _that_pay(sizes, counts, offers, prices, scarce)
-        fresh = [each for each in better if each not in found]
-        late = time.monotonic() > until
-        if not fresh or late:
-            return Generated(tuple(found), answer.cost, prices, scarce, not fresh)
-        found |= dict.fromkeys(fresh)
+        better, share = _that_pay(sizes, counts, offers, prices, scarce)
+        fresh = [pair for pair in better if pair not in found]
+        if not fresh or time.monotonic() > until:
+            times = answer.values[: len(found)]
+            bound = answer.cost if not fresh else answer.cost * share
+            return Generated(tuple(found), times, bound, prices, scarce, not fresh)
+        found |= {pair: column(*pair, offers) for pair in fresh}
 
 
 def _first(
@@ -88,13 +91,10 @@ def _by_hand(sizes: Sequence[int], counts: Sequence[int], offer: Offer) -> list[
         found.append(tuple(pattern))
 
 
-def _priced(
-    patterns: Sequence[tuple[int, Pattern]], counts: Sequence[int], offers: Sequence[Offer]
-) -> Answer:
+def _priced(known: Sequence[Column], counts: Sequence[int], offers: Sequence[Offer]) -> Answer:
     """The linear programme over the patterns so far; what can't be cut costs dear."""
-    columns = [column(place, pattern, offers) for place, pattern in patterns]
     dear = 10.0 * (1.0 + max(offer.cost for offer in offers)) * sum(counts)
-    columns += [Column(dear, (one,), (1.0,)) for one in range(len(counts))]
+    columns = [*known, *(Column(dear, (one,), (1.0,)) for one in range(len(counts)))]
     low, high = rows(counts, offers)
     return solve(columns, low, high, whole=False)
 
@@ -119,10 +119,17 @@ def _that_pay(
     offers: Sequence[Offer],
     prices: Sequence[float],
     scarce: Sequence[float],
-) -> list[tuple[int, Pattern]]:
-    found = []
+) -> tuple[list[tuple[int, Pattern]], float]:
+    """Patterns worth more than they cost; and by what share of all prices none would be.
+
+    The programme's cost times that share is a bound in any case (Farley).
+    """
+    found: list[tuple[int, Pattern]] = []
+    share = 1.0
     for place, offer in enumerate(offers):
-        worth, pattern = best_pattern(sizes, counts, offer.capacity, prices)
-        if worth + scarce[place] > offer.cost + PAYS * (1 + offer.cost):
+        least = offer.cost + PAYS * (1 + offer.cost) - scarce[place]
+        worth, pattern, sure = good_pattern(sizes, counts, offer.capacity, prices, least)
+        if worth > least:
             found.append((place, pattern))
-    return found
+            share = min(share, offer.cost / (worth + scarce[place]) if sure else 0.0)
+    return found, share

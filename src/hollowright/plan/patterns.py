@@ -14,6 +14,9 @@ from hollowright.plan.highs import INFINITE, Column, solve
 
 Pattern = tuple[int, ...]
 
+COARSE = 20_000
+"""Steps of the coarse table."""
+
 TABLE = 60_000
 """So many steps of length are tried in a table; more are left to the solver."""
 
@@ -108,6 +111,26 @@ def best_pattern(
     if capacity // step <= TABLE:
         return _by_table([size // step for size in sizes], counts, capacity // step, worth)
     return _by_solver(sizes, counts, capacity, worth)
+
+
+def good_pattern(
+    sizes: Sequence[int],
+    counts: Sequence[int],
+    capacity: int,
+    worth: Sequence[float],
+    enough: float,
+) -> tuple[float, Pattern, bool]:
+    """A pattern worth more than enough, if there is one; True where none is worth more than it.
+
+    First from a coarse table in which every size is a little too long: quick, but not sure.
+    """
+    coarse = -(-capacity // COARSE)
+    if capacity // math.gcd(*sizes) > TABLE:
+        rough = [-(-size // coarse) for size in sizes]
+        found = _by_table(rough, counts, capacity // coarse, worth)
+        if found[0] > enough:
+            return (*found, False)
+    return (*best_pattern(sizes, counts, capacity, worth), True)
 
 
 def _by_table(

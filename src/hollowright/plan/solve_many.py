@@ -10,7 +10,7 @@ from __future__ import annotations
 
 import math
 import time
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 
 from hollowright.plan.bar_task import Aim, Task, Use, aims
 from hollowright.plan.columns import Generated, Offer, generated
@@ -21,6 +21,8 @@ from hollowright.plan.solve_bars import MOST, Solved, Staged, stages
 NEARLY = 1e-6
 MANY = 5 * MOST
 """So many patterns are listed to close a gap."""
+DIVES = 12
+"""So often the rest is asked for anew."""
 SHARES = (1.0, 0.3, 0.1, 0.03, 0.01, 0.0)
 """How much of the gap a pattern may lose, where too many lose less than all of it."""
 
@@ -29,38 +31,80 @@ def solved_by_columns(task: Task, until: float) -> Solved:
     """A cut list, the bound, and whether they meet; until: when to stop [s, monotonic clock]."""
     order = aims(task)
     first, bars = order[0], next(aim for aim in order if aim.name == "bars")
-    buying = any(lot.bought for lot in task.lots)
-    leading = first if buying else bars
-    found = _generated(task, leading, until)
-    also = _generated(task, bars, until) if leading is not bars else found
-    uses = _uses(found, also)
+    leading = first if any(lot.bought for lot in task.lots) else bars
+    found = _generated(task, leading, task.counts, until)
+    alike = _alike(task, leading, bars)
+    also = found if alike else _generated(task, bars, task.counts, until)
     wanted = [aim for aim in order if aim.name not in ("waste", "length")]
-    staged = stages(task, uses, wanted, until, exact=False)
-    reached = staged.reached[leading.name]
-    proven = found.reached and "left out" in staged.proven and not any(staged.left_out)
-    if proven and reached > _least(found.bound, leading.step) + NEARLY:
-        uses, staged, proven = _closed(task, leading, found, (uses, staged), wanted, until)
-        reached = staged.reached[leading.name]
-    same = staged.reached["bars"] <= _least(also.bound, 1.0) + NEARLY
+    uses, staged, proven = _whole(task, leading, (found, also), wanted, until)
+    whole = not any(staged.left_out)
     lengths = {lot.bar.length for lot in task.lots if lot.bought}
-    proven = proven and (leading.name != "bought" or len(lengths) == 1)
-    alike = len(task.lots) == 1
+    settled = leading.name != "bought" or len(lengths) == 1
+    fewest = alike or staged.reached["bars"] <= _least(also.bound, 1.0) + NEARLY
     times = zip(uses, staged.times, strict=True)
-    chosen = _trimmed(task, [use for use, count in times for _ in range(count)], staged.left_out)
     return Solved(
-        chosen, staged.left_out, proven and (same or alike), False, reached,
-        found.bound if buying else 0.0, also.bound,
-    )  # fmt: skip
+        _trimmed(task, [use for use, count in times for _ in range(count)], staged.left_out),
+        staged.left_out,
+        proven and whole and settled and fewest,
+        False,
+        staged.reached[first.name],
+        found.bound if whole and leading is first else 0.0,
+        also.bound if whole else 0.0,
+    )
 
 
-def _generated(task: Task, aim: Aim, until: float) -> Generated:
+def _whole(
+    task: Task,
+    leading: Aim,
+    bounds: tuple[Generated, Generated],
+    wanted: Sequence[Aim],
+    until: float,
+) -> tuple[list[Use], Staged, bool]:
+    """Whole bars by the patterns found; by more of them, if these leave a gap."""
+    found = bounds[0]
+    uses = _uses(*bounds, *_dived(task, leading, found, until))
+    least = _least(found.bound, leading.step) + NEARLY
+    staged = stages(task, uses, wanted, until, exact=False)
+    if staged.reached[leading.name] <= least:
+        return uses, staged, "left out" in staged.proven
+    if any(staged.left_out) or not found.reached or time.monotonic() > until:
+        return uses, staged, False
+    return _closed(task, leading, found, (uses, staged), wanted, until)
+
+
+def _alike(task: Task, one: Aim, other: Aim) -> bool:
+    """Whether two aims count every bar alike, so that the least of one is that of the other."""
+    uses = [Use(place, (0,) * len(task.runs)) for place in range(len(task.lots))]
+    times = {other.of(use) and one.of(use) / other.of(use) for use in uses}
+    return len(times) == 1 and min(times) > 0
+
+
+def _generated(task: Task, aim: Aim, counts: Sequence[int], until: float) -> Generated:
     """Patterns and bound for one aim, within half of the time that is left."""
     none = (0,) * len(task.runs)
     offers = [
         Offer(lot.capacity, lot.supply, aim.of(Use(place, none)))
         for place, lot in enumerate(task.lots)
     ]
-    return generated(task.sizes, task.counts, offers, (until - time.monotonic()) / 2)
+    return generated(task.sizes, counts, offers, (until - time.monotonic()) / 2)
+
+
+def _dived(task: Task, aim: Aim, found: Generated, until: float) -> Iterator[Generated]:
+    """More patterns: what the programme cuts in whole bars is put aside, the rest asked for anew.
+
+    Where it cuts none in whole, the pattern that it cuts most of is.
+    """
+    counts = list(task.counts)
+    for _ in range(DIVES):
+        times = [math.floor(each + NEARLY) for each in found.times]
+        if not any(times):
+            times[found.times.index(max(found.times))] = 1
+        for (_place, pattern), count in zip(found.patterns, times, strict=True):
+            counts = [max(0, n - count * own) for n, own in zip(counts, pattern, strict=True)]
+        if not any(counts) or time.monotonic() > until:
+            return
+        found = _generated(task, aim, counts, until)
+        yield found
 
 
 def _uses(*found: Generated) -> list[Use]:
