@@ -34,7 +34,7 @@ TEMPERS = (ANNEALED, "quarter-hard", "half-hard", "hard", "spring")
 
 @dataclass(frozen=True)
 class Stock:
-    """Metal in the drawer that parts are made from.
+    """Metal that parts are made from.
 
     form: 'tube', 'rod' or 'sheet'. sizes: outside_diameter and wall, diameter, or thickness [mm].
     length, width: of the metal in hand [mm], None when not said. factory_ends: how many of a bar's

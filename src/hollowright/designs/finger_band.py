@@ -43,7 +43,7 @@ _ALL = (
         "2.02 mm", low=0.4, high=10,
     ),
     Field(
-        "stock.wire.length", "wire_length", "length", "wire's length", "what lies in the drawer",
+        "stock.wire.length", "wire_length", "length", "wire's length", "of the piece in hand",
         "200 mm", low=5, high=6000,
     ),
     temper_field("wire", "wire"),

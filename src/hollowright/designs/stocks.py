@@ -27,11 +27,11 @@ def lying_fields(id: str, label: str) -> tuple[Field, ...]:
     return (
         Field(
             f"stock.{id}.length", f"{id}_length", "length", f"{label}'s length",
-            "of the piece in the drawer", "300 mm", low=5, high=4000,
+            "of the piece in hand", "300 mm", low=5, high=4000,
         ),
         Field(
             f"stock.{id}.width", f"{id}_width", "length", f"{label}'s width",
-            "of the piece in the drawer", "150 mm", low=5, high=4000,
+            "of the piece in hand", "150 mm", low=5, high=4000,
         ),
         temper_field(id, label),
     )  # fmt: skip
@@ -91,7 +91,7 @@ def rod_fields(id: str, label: str, diameter: str = "1.5 mm") -> tuple[Field, ..
         ),
         Field(
             f"stock.{id}.length", f"{id}_length", "length", f"{label}'s length",
-            "what lies in the drawer", "200 mm", low=5, high=6000,
+            "of the piece in hand", "200 mm", low=5, high=6000,
         ),
         temper_field(id, label),
     )  # fmt: skip
@@ -118,7 +118,7 @@ def tube_fields(id: str, label: str, outside: str = "20.00 mm", wall: str = "1.0
         ),
         Field(
             f"stock.{id}.length", f"{id}_length", "length", f"{label}'s length",
-            "what lies in the drawer", "300 mm", low=5, high=6000,
+            "of the piece in hand", "300 mm", low=5, high=6000,
         ),
         temper_field(id, label),
     )  # fmt: skip

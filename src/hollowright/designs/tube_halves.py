@@ -72,7 +72,7 @@ STOCK_FIELDS = (
         "tube_length",
         "length",
         "length of the tube",
-        "what lies in the drawer",
+        "of the piece in hand",
         "300 mm",
         low=5,
         high=6000,
