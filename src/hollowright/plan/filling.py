@@ -28,7 +28,7 @@ def from_owned(problem: Problem, pack: Pack) -> Packing:
     pinned = {pin.bin for pin in problem.pins}
     held = [bin for bin in problem.bins if bin.supply is not None or _names(bin, pinned)]
     bins = [_as_pinned(bin, pinned) for bin in held]
-    found = pack(replace(problem, bins=_useful(problem, bins)))
+    found = pack(replace(problem, bins=useful(problem, bins)))
     return _one_instead(problem, found, bins, pack)
 
 
@@ -48,7 +48,7 @@ def number_of(name: str) -> int:
     return int(name.partition("#")[2] or 1)
 
 
-def _useful(problem: Problem, bins: Sequence[Bin]) -> tuple[Bin, ...]:
+def useful(problem: Problem, bins: Sequence[Bin]) -> tuple[Bin, ...]:
     """The bins that any flat may fit in, by its area alone; so many smallest and the largest."""
     pinned = {pin.bin.partition("#")[0] for pin in problem.pins}
     least = min((item.outline.area for item in problem.items), default=0.0)

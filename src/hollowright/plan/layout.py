@@ -2,29 +2,43 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable
+from dataclasses import replace
 from time import monotonic
 
-from hollowright.errors import Caution, HollowrightError, InputError, Problems
-from hollowright.plan.filling import bought_at_once, bought_for, filled, from_owned
-from hollowright.plan.laid import LaidSheet, Layout, Task, turning_of
-from hollowright.plan.least import least_text, least_to_buy
-from hollowright.plan.offcuts import offcuts
-from hollowright.plan.turned import price, problem_of, sheet_of, to_problem, to_sheets
-from hollowright.plan.unplaced import not_laid
-from hollowright.shapes.nesting.judge import Fault, faults
-from hollowright.shapes.nesting.problem import Packing, Problem, Spot
+from hollowright.errors import InputError
+from hollowright.plan.filling import bought_at_once, bought_for, filled, from_owned, useful
+from hollowright.plan.judged import layout_of, worth
+from hollowright.plan.laid import Layout, Task
+from hollowright.plan.turned import price, problem_of, to_problem, to_sheets
+from hollowright.shapes.nesting.problem import Packing, Problem
 from hollowright.shapes.nesting.quick import quick
 from hollowright.shapes.nesting.rating import rating
-from hollowright.shapes.nesting.rows import rows
+from hollowright.shapes.nesting.rows import is_rectangle, rows
+from hollowright.shapes.nesting.search import search
+from hollowright.shapes.nesting.strip_bins import fill_bins
 
-__all__ = ["better_layout", "first_layout", "layout_of", "problem_of", "worth"]
-
-Worth = tuple[int, float, float, int]
-
+__all__ = [
+    "better_layout",
+    "first_layout",
+    "gain_left",
+    "layout_by_eye",
+    "layout_of",
+    "problem_of",
+    "worth",
+]
 
 QUICKLY = 0.04
 """Where rows took longer than this [s], the first answer rests on them alone."""
+
+ENOUGH = 1.03
+"""So little more metal taken than the blanks have needs no search."""
+
+SHARES = (0.15, 0.25, 0.65)
+"""How much of the time has gone when mixes, a search and strips are done; then it searches."""
+
+Report = Callable[[Packing], None]
+Stop = Callable[[], bool]
 
 
 def first_layout(task: Task) -> Layout:
@@ -56,82 +70,86 @@ def better_layout(
 ) -> Layout:
     """The best layout found within about so many seconds; never worse than `start`.
 
-    report: told each better one as it is found. stop: asked now and then whether to stop early.
+    First mixes of sheets are weighed by quick layouts, then it is searched: by true shape, holes
+    included, and on rectangular sheets by strips. report: told each better layout as it is found.
+    stop: asked now and then whether to stop early.
     """
-    del task, seconds, report, stop
-    return start
+    began = monotonic()
+    whole = problem_of(task)
+    problem = replace(whole, bins=useful(whole, whole.bins))
+    best = start
+
+    def hear(packing: Packing) -> None:
+        nonlocal best
+        try:
+            spots = to_sheets(task, packing.spots)
+            layout = layout_of(task, spots, "searched", monotonic() - began)
+        except InputError:  # what isn't sound is never taken
+            return
+        if worth(layout) < worth(best):
+            best = layout
+            report(best)
+
+    def left(share: float) -> float:
+        return 0.0 if stop() else began + share * seconds - monotonic()
+
+    found = Packing(tuple(to_problem(task, spot) for spot in start.spots))
+    found = _by_mixes(problem, found, lambda: left(SHARES[0]) <= 0)
+    hear(found)
+    found = search(problem, found, left(SHARES[1]), hear, stop)
+    found = _by_strips(problem, found, left(SHARES[2]), hear, stop)
+    search(problem, found, left(1.0), hear, stop)
+    return best
+
+
+class _Enough(Exception):
+    """The time for mixes is over."""
+
+
+def _by_mixes(problem: Problem, start: Packing, halt: Stop) -> Packing:
+    """Sheets chosen anew by true shape, where that is better."""
+
+    def pack(part: Problem) -> Packing:
+        if halt():
+            raise _Enough
+        return quick(part)
+
+    try:
+        return min((start, filled(problem, pack)), key=lambda each: rating(problem, each))
+    except _Enough:
+        return start
+
+
+def _by_strips(
+    problem: Problem, start: Packing, seconds: float, hear: Report, stop: Stop
+) -> Packing:
+    """What lies on rectangular sheets without pins laid out anew by strips."""
+    pinned = {pin.bin.partition("#")[0] for pin in problem.pins}
+    plain = tuple(bin for bin in problem.bins if bin.id not in pinned and is_rectangle(bin.outline))
+    ids = {bin.id for bin in plain}
+    own = tuple(spot for spot in start.spots if spot.bin.partition("#")[0] in ids)
+    others = tuple(spot for spot in start.spots if spot.bin.partition("#")[0] not in ids)
+    away = Packing(others).left_over(problem)
+    items = tuple(replace(i, count=away[i.id]) for i in problem.items if i.id in away)
+    part = replace(problem, bins=plain, items=items, pins=())
+
+    def heard(packing: Packing) -> None:
+        hear(Packing((*others, *packing.spots)))
+
+    found = fill_bins(part, Packing(own), seconds, heard, stop) if items and plain else Packing(own)
+    return Packing((*others, *found.spots))
+
+
+def gain_left(layout: Layout) -> bool:
+    """Whether waiting could better a layout: not where nothing lies, or hardly any is wasted."""
+    if not layout.spots:
+        return False
+    used = sum(each.used for each in layout.sheets)
+    bought = sum(price(layout.task, each.sheet) for each in layout.bought)
+    return bool(layout.missing) or bought > layout.bound or layout.taken > ENOUGH * used
 
 
 def layout_by_eye(task: Task) -> Layout:
     """The layout by rows of bounding boxes, as a person lays out by eye: to compare with."""
     packing = filled(problem_of(task), rows)
     return layout_of(task, to_sheets(task, packing.spots), "by eye")
-
-
-def worth(layout: Layout) -> Worth:
-    """What makes one layout better than another; less is better, from the first figure on.
-
-    Blanks without a place; money (or area [mm2]) to buy, metal taken less what is kept [mm2], and
-    sheets cut.
-    """
-    missing = sum(each.count for each in layout.missing)
-    bought = sum(price(layout.task, each.sheet) for each in layout.bought)
-    return (missing, round(bought, 4), round(layout.taken, 1), len(layout.sheets))
-
-
-def layout_of(task: Task, spots: Sequence[Spot], found: str, seconds: float = 0.0) -> Layout:
-    """The layout that spots make, with its areas and offcuts, once they are judged sound.
-
-    Problems says of each spot that can't be what is wrong: which blank, where, by how much.
-    """
-    problem = problem_of(task)
-    known = {flat.id for flat in task.batch.flats}
-    wrong: list[HollowrightError] = [
-        InputError("layout", f"there is no blank '{id[:60]}' here any more.", "Lay out anew.")
-        for id in dict.fromkeys(spot.item for spot in spots if spot.item not in known)
-    ]
-    if wrong:
-        raise Problems(wrong)
-    packing = Packing(tuple(to_problem(task, spot) for spot in spots))
-    wrong = [_told(fault) for fault in faults(problem, packing)]
-    if wrong:
-        raise Problems(wrong)
-    by_sheet = Packing(tuple(spots))
-    laid = tuple(_laid(task, name, by_sheet.within(name)) for name in by_sheet.bins)
-    missing = not_laid(task, problem, packing.left_over(problem), quick)
-    least = least_to_buy(task, problem)
-    cautions = tuple(_cautions(task, laid))
-    text = least_text(task, least)
-    return Layout(task, laid, missing, found, seconds, cautions, least, text)
-
-
-def _told(fault: Fault) -> InputError:
-    """A fault as the user reads it."""
-    text = fault.text
-    if fault.kind == "bin":
-        text = f"there is no sheet '{fault.spots[0].bin[:60]}', or not so many of it."
-    return InputError("layout", text, "Lay out anew, or move it.")
-
-
-def _cautions(task: Task, laid: Sequence[LaidSheet]) -> Iterator[Caution]:
-    """What to mind on these sheets."""
-    bound = {flat.id for flat in task.batch.flats if turning_of(task, flat.id) == "grain"}
-    for each in laid:
-        if each.sheet.grain is None and any(spot.item in bound for spot in each.spots):
-            text = (
-                f"{each.sheet.label}: which way it was rolled isn't known; the grain is taken to "
-                "run along its length. Look for the rolling marks before you saw."
-            )
-            yield Caution(f"grain_{each.id}", text, "metal", each.id)
-    unsaid = [each for each in laid if task.batch.temper and not each.sheet.temper]
-    for each in unsaid:
-        text = f"{each.sheet.label}: its temper isn't said; {task.batch.temper} is wanted."
-        yield Caution(f"temper_{each.id}", text, "metal", each.id)
-
-
-def _laid(task: Task, name: str, spots: tuple[Spot, ...]) -> LaidSheet:
-    sheet = sheet_of(task, name)
-    blanks = [spot.place(task.batch.flat(spot.item).outline) for spot in spots]
-    rest = offcuts(sheet.outline, blanks, task.rules.between, task.rules.offcut_least)
-    used, kept = (sum(each.area for each in group) for group in (blanks, rest))
-    return LaidSheet(name, sheet, spots, rest, sheet.outline.area, used, kept)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from dataclasses import replace
 
-from hollowright.plan.laid import NotLaid, Sheet, Task, turning_of
+from hollowright.plan.laid import NotLaid, Task, turning_of
 from hollowright.plan.orders import Flat
 from hollowright.shapes.nesting.problem import Packing, Problem
 from hollowright.units import format_number
@@ -25,45 +25,35 @@ def not_laid(
 def _one(task: Task, problem: Problem, flat: Flat, count: int, pack: Pack) -> NotLaid:
     metal = f"{task.batch.metal.name} {task.batch.thickness:.4g} mm"
     if task.batch.temper:
-        metal += f", {task.batch.temper},"
-    long, wide = needed(task, flat)
-    size = f"{_mm(long)} x {_mm(wide)} mm"
+        metal += f", {task.batch.temper}"
+    size = _size(*needed(task, flat))
     if not task.sheets:
-        why = f"There is no sheet of {metal} in the drawer, in hand or sold."
-        remedy = (
-            f"A sheet of {size} at least would hold one: put it in the drawer or the sold list."
-        )
-        return NotLaid(flat.id, count, _named(flat, count, why), remedy)
-    if _holds(problem, flat.id, pack):
-        return NotLaid(
-            flat.id, count, _named(flat, count, _too_little(metal)), _lack(task, flat, count)
-        )
-    why = f"The largest sheet of {metal} is {_largest(task)}: it doesn't go on any."
-    remedy = f"A sheet of {size} would hold it."
-    if turning_of(task, flat.id) != "free" and _holds(problem, flat.id, pack, free=True):
-        remedy = f"Turned any way it would fit; as it may be turned, a sheet of {size} would do."
-    return NotLaid(flat.id, count, _named(flat, count, why), remedy)
+        why = f"No {metal} is in the drawer, in hand or sold."
+        remedy = f"A sheet of {size} at least would hold one: buy it, or put it in the drawer."
+    elif _holds(problem, flat.id, pack):
+        why = f"There is too little {metal} for {_of(flat, count)}, and none is sold."
+        remedy = _lack(task, flat, count)
+    else:
+        own = _size(flat.outline.width, flat.outline.height)
+        why = f"It is {own}; the largest sheet of {metal} is {_largest(task)}."
+        remedy = f"A sheet of {size} at least would hold it."
+        if turning_of(task, flat.id) != "free" and _holds(problem, flat.id, pack, free=True):
+            why = f"It is {own} and doesn't go on any sheet of {metal} as it may be turned."
+            remedy = f"Turned any way it would fit; as it is, a sheet of {size} would do."
+    return NotLaid(flat.id, count, why, remedy)
 
 
-def _too_little(metal: str) -> str:
-    return f"The {metal} there is doesn't hold all that is wanted, and none is sold."
+def _of(flat: Flat, count: int) -> str:
+    return f"all {flat.count}" if count == flat.count else f"{count} of {flat.count}"
 
 
 def _lack(task: Task, flat: Flat, count: int) -> str:
     area = flat.outline.area * count
     grams = area * task.batch.thickness * task.batch.metal.density.value / 1000
     return (
-        f"They want {format_number(area / 100, 1)} cm2 more, {format_number(grams, 1)} g, and what "
-        "lies between them: put a sheet in the drawer or the sold list, or make fewer."
+        f"They alone take {format_number(area / 100, 1)} cm2, {format_number(grams, 1)} g, more; "
+        f"a sheet of {_size(*needed(task, flat))} holds one. Buy some, or make fewer."
     )
-
-
-def _named(flat: Flat, count: int, why: str) -> str:
-    """The reason with the blank's name and size before it."""
-    low_x, low_y, high_x, high_y = flat.outline.bounds
-    size = f"{_mm(high_x - low_x)} x {_mm(high_y - low_y)} mm"
-    which = f"{flat.order.plan.piece.title}: {flat.name}"
-    return f"{which}, {size}, {count} of {flat.count} found no place. {why}"
 
 
 def needed(task: Task, flat: Flat) -> tuple[float, float]:
@@ -74,12 +64,13 @@ def needed(task: Task, flat: Flat) -> tuple[float, float]:
 
 
 def _largest(task: Task) -> str:
-    def size(sheet: Sheet) -> float:
-        return sheet.outline.area
+    outline = max((each.outline for each in task.sheets), key=lambda each: each.area)
+    return _size(outline.width, outline.height)
 
-    outline = max(task.sheets, key=size).outline
-    long, wide = max(outline.width, outline.height), min(outline.width, outline.height)
-    return f"{_mm(long)} x {_mm(wide)} mm"
+
+def _size(one: float, other: float) -> str:
+    """'410 x 40 mm', the longer side first."""
+    return f"{_mm(max(one, other))} x {_mm(min(one, other))} mm"
 
 
 def _holds(problem: Problem, id: str, pack: Pack, free: bool = False) -> bool:

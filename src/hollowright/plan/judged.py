@@ -1,0 +1,86 @@
+"""A layout from spots: judged sound, with its areas, offcuts, what is missing, what to mind."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from hollowright.errors import Caution, HollowrightError, InputError, Problems
+from hollowright.plan.laid import LaidSheet, Layout, Task, turning_of
+from hollowright.plan.least import least_text, least_to_buy
+from hollowright.plan.offcuts import offcuts
+from hollowright.plan.turned import price, problem_of, sheet_of, to_problem
+from hollowright.plan.unplaced import not_laid
+from hollowright.shapes.nesting.judge import Fault, faults
+from hollowright.shapes.nesting.problem import Packing, Spot
+from hollowright.shapes.nesting.quick import quick
+
+Worth = tuple[int, float, float, int]
+
+
+def worth(layout: Layout) -> Worth:
+    """What makes one layout better than another; less is better, from the first figure on.
+
+    Blanks without a place; money (or area [mm2]) to buy, metal taken less what is kept [mm2], and
+    sheets cut.
+    """
+    missing = sum(each.count for each in layout.missing)
+    bought = sum(price(layout.task, each.sheet) for each in layout.bought)
+    return (missing, round(bought, 4), round(layout.taken, 1), len(layout.sheets))
+
+
+def layout_of(task: Task, spots: Sequence[Spot], found: str, seconds: float = 0.0) -> Layout:
+    """The layout that spots make, with its areas and offcuts, once they are judged sound.
+
+    Problems says of each spot that can't be what is wrong: which blank, where, by how much.
+    """
+    problem = problem_of(task)
+    known = {flat.id for flat in task.batch.flats}
+    wrong: list[HollowrightError] = [
+        InputError("layout", f"there is no blank '{id[:60]}' here any more.", "Lay out anew.")
+        for id in dict.fromkeys(spot.item for spot in spots if spot.item not in known)
+    ]
+    if wrong:
+        raise Problems(wrong)
+    packing = Packing(tuple(to_problem(task, spot) for spot in spots))
+    wrong = [_told(fault) for fault in faults(problem, packing)]
+    if wrong:
+        raise Problems(wrong)
+    by_sheet = Packing(tuple(spots))
+    laid = tuple(_laid(task, name, by_sheet.within(name)) for name in by_sheet.bins)
+    missing = not_laid(task, problem, packing.left_over(problem), quick)
+    least = least_to_buy(task, problem)
+    cautions = tuple(_cautions(task, laid))
+    text = least_text(task, least)
+    return Layout(task, laid, missing, found, seconds, cautions, least, text)
+
+
+def _told(fault: Fault) -> InputError:
+    """A fault as the user reads it."""
+    text = fault.text
+    if fault.kind == "bin":
+        text = f"there is no sheet '{fault.spots[0].bin[:60]}', or not so many of it."
+    return InputError("layout", text, "Lay out anew, or move it.")
+
+
+def _cautions(task: Task, laid: Sequence[LaidSheet]) -> Iterator[Caution]:
+    """What to mind on these sheets."""
+    bound = {flat.id for flat in task.batch.flats if turning_of(task, flat.id) == "grain"}
+    for each in laid:
+        if each.sheet.grain is None and any(spot.item in bound for spot in each.spots):
+            text = (
+                f"{each.sheet.label}: which way it was rolled isn't known; the grain is taken to "
+                "run along its length. Look for the rolling marks before you saw."
+            )
+            yield Caution(f"grain_{each.id}", text, "metal", each.id)
+    unsaid = [each for each in laid if task.batch.temper and not each.sheet.temper]
+    for each in unsaid:
+        text = f"{each.sheet.label}: its temper isn't said; {task.batch.temper} is wanted."
+        yield Caution(f"temper_{each.id}", text, "metal", each.id)
+
+
+def _laid(task: Task, name: str, spots: tuple[Spot, ...]) -> LaidSheet:
+    sheet = sheet_of(task, name)
+    blanks = [spot.place(task.batch.flat(spot.item).outline) for spot in spots]
+    rest = offcuts(sheet.outline, blanks, task.rules.between, task.rules.offcut_least)
+    used, kept = (sum(each.area for each in group) for group in (blanks, rest))
+    return LaidSheet(name, sheet, spots, rest, sheet.outline.area, used, kept)
