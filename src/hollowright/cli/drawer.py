@@ -97,7 +97,7 @@ def list_(
     as_json: bool,
     drawer_url: str,
 ) -> None:
-    """List what lies there; WORDS must all stand in it: metal, place, note, number."""
+    """List what lies there. WORDS (or how they begin) must stand in its metal, place or note."""
     from hollowright.handbook.metals import metal as metal_of
     from hollowright.store.store import open_store
 

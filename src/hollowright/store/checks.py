@@ -42,7 +42,7 @@ def checked(item: NewItem) -> NewItem:
         faults.append(fault)
     for name, most in LONGEST.items():
         spelt[name] = _text(spelt.get(name, getattr(item, name)), name, most, faults)
-    if item.outline is not None:
+    if item.outline is not None and item.flat:
         spelt |= {"length": item.outline.width, "width": item.outline.height}
     made: NewItem = replace(item, **spelt)
     faults += [*_sizes(made), *_others(made)]

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
 from pathlib import Path
 from typing import Any
 
@@ -12,28 +13,49 @@ from sqlalchemy.exc import DBAPIError
 from hollowright.store.faults import NoSuchDrawer
 from hollowright.store.opening import Address, reading, writing
 
-HEAD = "0001"
+HEAD = "0002"
 """The newest revision; a test holds it to what `migrations` says."""
 
 TABLE = "store_version"
 """Where a drawer's own revision stands."""
+
+FOLDERS = (Path(__file__).with_name("migrations") / "versions",)
+"""Where the revisions lie."""
 
 
 def make_current(engine: Engine, address: Address) -> None:
     """Migrate the drawer when it is older than the program; NoSuchDrawer when it is newer."""
     with reading(engine, address) as connection:
         found = version_of(connection)
-    if found == HEAD:
-        return
-    with writing(engine, address) as connection:
+    if found != HEAD:
+        move_to(HEAD, engine, address)
+
+
+def move_to(revision: str, engine: Engine, address: Address) -> None:
+    """Bring the tables up or down to a revision ('base': none), all of it or nothing."""
+    with _migrating(engine, address) as connection:
         found = version_of(connection)  # another program may have been quicker
         if found is not None and found not in known():
             raise NoSuchDrawer(
                 f"it was made by a newer Hollowright (its tables are {found}, ours {HEAD}).",
                 "Install the newer version; nothing was changed.",
             )
-        if found != HEAD:
-            migrate(connection, HEAD)
+        if found != revision:
+            _migrate(connection, found, revision)
+
+
+@contextmanager
+def _migrating(engine: Engine, address: Address) -> Iterator[Connection]:
+    """A transaction to alter tables in.
+
+    SQLite alters a table by making it anew, which its links would forbid: they rest meanwhile, and
+    are checked as a whole before anything is kept.
+    """
+    lite = engine.dialect.name == "sqlite"
+    with writing(engine, address, "PRAGMA foreign_keys=OFF" if lite else "") as connection:
+        yield connection
+        if lite and connection.exec_driver_sql("PRAGMA foreign_key_check").first() is not None:
+            raise NoSuchDrawer("its tables don't fit together.", "Nothing was changed.")
 
 
 def version_of(connection: Connection) -> str | None:
@@ -54,20 +76,19 @@ def known() -> tuple[str, ...]:
     return tuple(script.revision for script in _script().walk_revisions())
 
 
-def migrate(connection: Connection, revision: str) -> None:
-    """Bring the tables up or down to a revision ('base': none), inside the open transaction."""
+def _migrate(connection: Connection, here: str | None, revision: str) -> None:
     from alembic.migration import MigrationContext
     from alembic.operations import Operations
 
     script = _script()
-    options: dict[str, Any] = {"version_table": TABLE, "render_as_batch": True}
-    context = MigrationContext.configure(connection, opts=options)
-    here = context.get_current_revision()
     down = revision == "base" or (here is not None and revision in _below(here))
     steps: Callable[..., Any] = script._downgrade_revs if down else script._upgrade_revs
-    context = MigrationContext.configure(
-        connection, opts=options | {"fn": lambda rev, _: steps(revision, rev)}
-    )
+    options = {
+        "version_table": TABLE,
+        "render_as_batch": True,
+        "fn": lambda now, _: steps(revision, now),
+    }
+    context = MigrationContext.configure(connection, opts=options)
     with Operations.context(context):
         context.run_migrations()
 
@@ -79,4 +100,6 @@ def _below(revision: str) -> tuple[str, ...]:
 def _script() -> Any:
     from alembic.script import ScriptDirectory
 
-    return ScriptDirectory(str(Path(__file__).with_name("migrations")))
+    return ScriptDirectory(
+        str(FOLDERS[0].parent), version_locations=[str(folder) for folder in FOLDERS]
+    )

@@ -144,12 +144,21 @@ def reading(engine: Engine, address: Address) -> Iterator[Connection]:
 
 
 @contextmanager
-def writing(engine: Engine, address: Address) -> Iterator[Connection]:
-    """One transaction to write by, all of it or nothing; one writer at a time."""
+def writing(engine: Engine, address: Address, before: str = "") -> Iterator[Connection]:
+    """One transaction to write by, all of it or nothing; one writer at a time.
+
+    before: a setting made for this connection alone, which is closed afterwards.
+    """
     with spoken(address), engine.connect() as connection:
         connection = connection.execution_options(writing=True)  # noqa: PLW2901
-        with connection.begin():
-            yield connection
+        if before:
+            connection.connection.cursor().execute(before)
+        try:
+            with connection.begin():
+                yield connection
+        finally:
+            if before:
+                connection.invalidate()
 
 
 @contextmanager

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 from collections.abc import Mapping
 from dataclasses import fields
 from datetime import UTC, datetime
@@ -49,10 +50,19 @@ def new_row(item: NewItem) -> dict[str, Any]:
 
 
 def words(row: Mapping[str, Any]) -> str:
-    """What a search by text looks through, whatever the capitals."""
+    """What a search by text looks through: its words in small letters, a space round each."""
     known = metal(row["metal"])
-    told = (row["number"], row["form"], row["temper"], known.id, known.name, *known.aliases)
-    return " ".join(map(str, (*told, row["place"], row["note"]))).casefold()
+    told = (row["form"], row["temper"], known.id, known.name, *known.aliases)
+    return f" {' '.join(words_in(' '.join((*told, row['place'], row['note']))))} "
+
+
+def words_in(text: str) -> list[str]:
+    """The words of a text, whatever the capitals and the signs between them.
+
+    >>> words_in("Tin 3, half-hard")
+    ['tin', '3', 'half', 'hard']
+    """
+    return re.findall(r"\w+", text.casefold())
 
 
 def item_row(item: Item) -> dict[str, Any]:

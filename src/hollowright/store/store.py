@@ -11,7 +11,7 @@ from contextlib import AbstractContextManager
 from datetime import datetime
 from typing import Any, Self
 
-from sqlalchemy import ColumnElement, Connection, delete, func, insert, select, update
+from sqlalchemy import ColumnElement, Connection, delete, false, func, insert, select, update
 
 from hollowright.errors import InputError, UnknownName
 from hollowright.plan.bars import Bar, CutList
@@ -21,7 +21,7 @@ from hollowright.store.checks import checked
 from hollowright.store.items import Change, Cutting, Item, NewItem, Page, Placement
 from hollowright.store.migrate import make_current
 from hollowright.store.opening import Address, address_of, engine_of, reading, writing
-from hollowright.store.rows import NEW, item_of, new_row, now, packed, words
+from hollowright.store.rows import NEW, item_of, new_row, now, packed, words, words_in
 from hollowright.store.tables import items, placements, record
 from hollowright.store.versions import PROGRAM, handbook_version
 
@@ -109,7 +109,7 @@ class Store:
         text: str = "",
         gone: bool | None = False,
     ) -> Page:
-        """A page of the drawer by number. text: words that all stand in it, in any capitals.
+        """A page of the drawer by number. text: words, or their beginnings, that all stand in it.
 
         metal: its id. gone: what has gone instead; None: both.
         """
@@ -150,7 +150,7 @@ class Store:
             before = new_row(old)
             differ = {name: [before[name], row[name]] for name in row if row[name] != before[name]}
             if differ:
-                row["words"] = words(row | {"number": number})
+                row["words"] = words(row)
                 connection.execute(update(items).where(items.c.number == number).values(row))
                 ledger.note(connection, now(), "changed", {number: differ})
             return ledger.item_in(connection, number)
@@ -289,5 +289,10 @@ def _wanted(form: str, metal: str, text: str, gone: bool | None) -> list[ColumnE
         found.append(items.c.form == form)
     if metal:
         found.append(items.c.metal == metal)
-    found += [items.c.words.contains(w, autoescape=True) for w in text.casefold().split()]
+    asked = words_in(text)
+    if text.strip() and not asked:
+        found.append(false())
+    for word in asked:
+        whole = f" {word} " if word.isdecimal() else f" {word}"
+        found.append(items.c.words.contains(whole, autoescape=True))
     return found

@@ -1,4 +1,4 @@
-"""The first drawer: items, cuttings, the record of changes, and placements."""
+"""The first drawer: items, cuttings and the record of changes."""
 
 from __future__ import annotations
 
@@ -18,16 +18,6 @@ def upgrade() -> None:
     _cuttings()
     _items()
     _links()
-    op.create_table(
-        "placements",
-        sa.Column("key", sa.String(200), nullable=False),
-        sa.Column("data", sa.Text, nullable=False),
-        sa.Column("program", sa.String(40), nullable=False),
-        sa.Column("handbook", sa.String(40), nullable=False),
-        sa.Column("seconds", sa.Double, nullable=False),
-        sa.Column("at", sa.String(40), nullable=False),
-        sa.PrimaryKeyConstraint("key", name="pk_placements"),
-    )
 
 
 def _cuttings() -> None:
@@ -107,5 +97,5 @@ def _links() -> None:
 
 def downgrade() -> None:
     """Take the tables away: what they held is lost."""
-    for name in ("placements", "record", "cutting_items", "items", "cuttings"):
+    for name in ("record", "cutting_items", "items", "cuttings"):
         op.drop_table(name)
