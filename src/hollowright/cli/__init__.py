@@ -1,8 +1,10 @@
 """The command line: parse, call, show. `main` is the console script."""
 
 from hollowright.cli.drawer import drawer
+from hollowright.cli.laying import layout
 from hollowright.cli.main import main, main_group
 
 main_group.add_command(drawer)  # and so for each command that lives in a file of its own
+main_group.add_command(layout)
 
 __all__ = ["main"]

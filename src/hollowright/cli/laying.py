@@ -1,0 +1,97 @@
+"""`hollowright layout`: the blanks of pieces laid out on the metal there is, and what to buy."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import click
+
+from hollowright.cli.drawer import drawer_option
+from hollowright.cli.main import PAPERS, json_option, put, put_json, shop_option
+
+
+@click.command()
+@click.argument("files", metavar="FILE...", nargs=-1, required=True)
+@click.option(
+    "--copies",
+    default=1,
+    type=int,
+    metavar="N",
+    help="Make N of each piece; a file given twice counts twice.",
+)
+@json_option
+@click.option(
+    "--out",
+    metavar="DIR",
+    help="Write the pages to print (PDF), each sheet (SVG, DXF) and the layout (JSON) there.",
+)
+@click.option("--paper", type=click.Choice(PAPERS), default="a4", help="Paper of the pages.")
+@click.option(
+    "--seconds",
+    default=10.0,
+    metavar="S",
+    type=click.FloatRange(0, 3600),
+    show_default=True,
+    help="Search so long; 0: the quick answer only.",
+)
+@click.option(
+    "--turns",
+    multiple=True,
+    metavar="RULE|PART=RULE",
+    help="How blanks may be turned: free, quarter or grain; for all, or for one part.",
+)
+@click.option("--over", multiple=True, metavar="PART", help="May lie face down; 'all' for all.")
+@click.option(
+    "--sold",
+    metavar="FILE",
+    help="The sizes that are sold, with prices (else sold.csv beside the piece file).",
+)
+@drawer_option
+@click.option("--no-drawer", is_flag=True, help="Leave the drawer alone.")
+@shop_option
+@click.option("--placed", metavar="FILE", help="Show the layout of this layout.json again.")
+@click.option("--anew", is_flag=True, help="Search again, though a layout was kept.")
+@click.option(
+    "--cut", is_flag=True,
+    help="Take the metal out of the drawer and put the offcuts in.",
+)  # fmt: skip
+def layout(as_json: bool, out: str | None, paper: str, **given: Any) -> int:
+    """Lay out the blanks of the pieces of FILEs on sheet: least metal, what to buy.
+
+    Exit code 1 when a blank found no place; it says which, and what would do.
+    """
+    from hollowright.cli.laying_work import Asked, cut_words, laid_out
+    from hollowright.output.layout_data import layouts_data
+
+    laid = laid_out(
+        Asked(
+            given["files"], given["copies"], given["seconds"], given["turns"], given["over"],
+            given["sold"], given["drawer_url"], given["no_drawer"], given["shop_file"],
+            given["placed"], given["anew"], given["cut"],
+        )
+    )  # fmt: skip
+    written = _written(laid, out, paper) if out is not None else []
+    told = cut_words(laid.cutting) if laid.cutting else []
+    if as_json:
+        data = layouts_data(laid.layouts, laid.keys) | {"notes": list(laid.notes)}
+        if laid.cutting:
+            cut = laid.cutting
+            data["cutting"] = {"number": cut.number, "out": list(cut.out), "in": list(cut.came_in)}
+        put_json(data)
+    else:
+        from hollowright.output.layout_text import layout_text
+
+        put(layout_text(laid.layouts, laid.notes))
+        for line in [*told, *(f"written: {path}" for path in written)]:
+            put(line)
+    return 1 if laid.missing else 0
+
+
+def _written(laid: Any, folder: str, paper: str) -> list[str]:
+    """Every file of the layouts, the stored input among them; their paths."""
+    import json
+
+    from hollowright.output.layout_files import write_layouts
+
+    stored = json.dumps(laid.kept, ensure_ascii=False, indent=1) + "\n"
+    return write_layouts(laid.layouts, folder, paper, laid.keys, {"layout.json": stored})
