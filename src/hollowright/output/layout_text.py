@@ -15,11 +15,9 @@ from hollowright.output.layout_words import (
     least_area,
     metal_words,
     missing_words,
-    offcut_words,
+    offcuts_words,
     price_words,
-    sheet_name,
-    size_words,
-    where_words,
+    sheet_words,
 )
 from hollowright.output.text import WIDTH
 from hollowright.plan.laid import LaidSheet, Layout
@@ -62,8 +60,7 @@ def _sheet(layout: Layout, laid: LaidSheet, several: bool) -> Iterator[str]:
         f"{flat.order.plan.piece.title}: {flat.name}" if several else flat.name for flat in flats
     ]
     inches = any(flat.order.plan.piece.inches for flat in flats)
-    size = size_words(laid.sheet.outline, inches)
-    yield from wrapped(f"{sheet_name(laid)}, {size} mm, {where_words(laid.sheet)}", "  ", "    ")
+    yield from wrapped(sheet_words(laid, inches), "  ", "    ")
     pinned = sum(spot.pinned for spot in laid.spots)
     also = f"; {pinned} pinned" if pinned else ""
     yield from wrapped(f"{counted(names)}{also}", "    ", "      ")
@@ -71,7 +68,7 @@ def _sheet(layout: Layout, laid: LaidSheet, several: bool) -> Iterator[str]:
         if area > 0 or name != "offcuts":
             keep = ""
             if name == "offcuts":
-                keep = "; keep " + ", ".join(offcut_words(each, inches) for each in laid.offcuts)
+                keep = f"; keep {offcuts_words(laid.offcuts, inches)}"
             yield from wrapped(
                 f"{name.ljust(8)}{area_words(layout, area, laid.area)}{keep}", "    ", "      "
             )

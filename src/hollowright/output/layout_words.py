@@ -45,9 +45,33 @@ def metal_words(batch: Batch) -> str:
 
 
 def sheet_name(laid: LaidSheet) -> str:
-    """A laid sheet's name, numbered from the second of a supply on."""
+    """A laid sheet's name: its number in the drawer; (2) and so on from the second of a supply."""
     number = laid.id.partition("#")[2]
-    return f"{laid.sheet.label}, number {number}" if number else laid.sheet.label
+    if laid.sheet.origin == "drawer":
+        return f"number {laid.sheet.label}"
+    return f"{laid.sheet.label} ({number})" if number else laid.sheet.label
+
+
+def sheet_words(laid: LaidSheet, inches: bool = False) -> str:
+    """A laid sheet with its size and where it comes from, nothing of it said twice."""
+    sheet, name = laid.sheet, sheet_name(laid)
+    if sheet.origin == "in hand":
+        return name
+    if sheet.origin == "to buy" and not inches:
+        return f"{name}, to buy"
+    return f"{name}, {size_words(sheet.outline, inches)} mm, {where_words(sheet)}"
+
+
+MOST_OFFCUTS = 4
+
+
+def offcuts_words(offcuts: Sequence[Outline], inches: bool = False) -> str:
+    """The sizes of offcuts, the largest first; of many, how many more there are."""
+    ordered = sorted(offcuts, key=lambda each: -each.area)
+    said = [offcut_words(each, inches) for each in ordered[:MOST_OFFCUTS]]
+    if len(ordered) > MOST_OFFCUTS:
+        said.append(f"{len(ordered) - MOST_OFFCUTS} smaller")
+    return ", ".join(said)
 
 
 def where_words(sheet: Sheet) -> str:
@@ -90,7 +114,9 @@ def gap_words(layout: Layout) -> str:
 def found_words(layout: Layout) -> str:
     """How the layout was found: 'searched for 10 s'."""
     said = FOUND.get(layout.found, layout.found)
-    return f"{said} for {layout.seconds:.0f} s" if layout.found == "searched" else said
+    if layout.found != "searched":
+        return said
+    return f"{said} for {layout.seconds:.{0 if layout.seconds >= 2 else 1}f} s"
 
 
 def least_area(layout: Layout) -> float:
