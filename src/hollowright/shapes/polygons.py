@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
+from functools import reduce
 from typing import Any
 
 import numpy as np
@@ -197,11 +198,14 @@ def _corners_of(shape: shapely.Polygon) -> list[list[Point]]:
 Area = Any
 """A polygon, or several, or none, of the polygon library; only this file looks inside."""
 
+GRID = 1e-7
+"""To what corners are rounded where the library can't tell sides apart [mm]."""
+
 MITRE = 1.5  # a corner of a grown area sticks out by no more than this times the growth
 
 
 def area_of(outline: Outline, tolerance: float = FINE, filled: bool = False) -> Area:
-    """An outline as an area on its curves, within a tolerance [mm]; its holes closed if `filled`."""
+    """An outline as an area on its curves, within a tolerance [mm]; holes closed if `filled`."""
     whole = Outline(outline.segments) if filled else outline
     found = as_polygon(whole, tolerance)
     return found if found.is_valid else shapely.make_valid(found)
@@ -246,17 +250,34 @@ def turned(area: Area, cosine: float, sine: float, mirrored: bool = False) -> Ar
 
 def together(areas: Sequence[Area]) -> Area:
     """All areas as one."""
-    return shapely.union_all(areas)
+    return _soundly(shapely.union_all, areas)
 
 
 def less(area: Area, other: Area) -> Area:
     """An area without another."""
-    return shapely.difference(area, other)
+    return _soundly(shapely.difference, area, other)
 
 
 def common(area: Area, other: Area) -> Area:
     """What two areas share."""
-    return shapely.intersection(area, other)
+    return _soundly(shapely.intersection, area, other)
+
+
+def shared(areas: Sequence[Area]) -> Area:
+    """What all areas share."""
+    return reduce(common, areas)
+
+
+def _soundly(work: Callable[..., Area], *areas: Any) -> Area:
+    """What areas make; where sides fall together too finely to be told apart, on a grid of GRID."""
+    for grid in (None, GRID, 10 * GRID, 100 * GRID):
+        try:
+            found = work(*areas, grid_size=grid)
+        except shapely.errors.GEOSException:
+            continue
+        if shapely.is_valid(found):
+            return found
+    return shapely.make_valid(work(*(shapely.set_precision(each, GRID) for each in areas)))
 
 
 def corners_of(area: Area) -> Numbers:
@@ -264,17 +285,10 @@ def corners_of(area: Area) -> Numbers:
     return np.asarray(shapely.get_coordinates(area), dtype=float)
 
 
-def edges_of(area: Area) -> Numbers:
-    """Every side of an area's edges, holes included [mm]; (n, 2, 2)."""
-    rings = shapely.get_rings(shapely.get_parts(area))
-    found = [shapely.get_coordinates(ring) for ring in rings]
-    return np.concatenate([np.stack((each[:-1], each[1:]), axis=1) for each in found])
-
-
 def parts_of(area: Area) -> list[Area]:
     """The polygons that an area is of."""
     parts = shapely.get_parts(area)
-    return [each for each in parts if each.geom_type == "Polygon"]
+    return [each for each in parts if each.geom_type == "Polygon" and not each.is_empty]
 
 
 def polygons_of(rings: Sequence[Numbers]) -> list[Area]:
@@ -288,11 +302,6 @@ def polygons_of(rings: Sequence[Numbers]) -> list[Area]:
 def hull_of(area: Area) -> Area:
     """The convex hull of an area."""
     return shapely.convex_hull(area)
-
-
-def with_fewer_corners(area: Area, tolerance: float) -> Area:
-    """An area with corners left out that lie no further than this off its edge [mm]."""
-    return shapely.simplify(area, tolerance)
 
 
 def nearer_than(areas: Sequence[Area], distance: float) -> list[tuple[int, int]]:
@@ -326,3 +335,13 @@ def rings_of(area: Area) -> list[Numbers]:
 def apart_area(a: Area, b: Area) -> float:
     """The area that only one of two covers [mm2]."""
     return float(shapely.symmetric_difference(a, b).area)
+
+
+def overlapping(rings: Sequence[Sequence[Point]], area: float) -> bool:
+    """Whether any two polygons, by their corners [mm], share more than an area [mm2]."""
+    shapes = [shapely.Polygon(ring) for ring in rings]
+    pairs = shapely.STRtree(shapes).query(shapes, predicate="intersects").T
+    return any(
+        first < second and shapes[first].intersection(shapes[second]).area > area
+        for first, second in pairs
+    )

@@ -143,9 +143,8 @@ def _least(area: Area, pose: Pose, way: Way) -> tuple[float, float, float]:
     """The corner of the free places where the flat reaches least far out: its reach, x, y."""
     low_x, low_y, high_x, high_y = pose.form.bounds(pose.turn)
     corners = corners_of(area)
-    out = (
-        corners[:, 0] + high_x, corners[:, 1] + high_y, -corners[:, 0] - low_x, -corners[:, 1] - low_y
-    )  # fmt: skip
+    x, y = corners[:, 0], corners[:, 1]
+    out = (x + high_x, y + high_y, -x - low_x, -y - low_y)
     along = (way.side + 1) % 2
     beside = out[along + 2] if way.other_end else out[along]
     reach = out[way.side] + way.lean * beside

@@ -66,6 +66,11 @@ class Form:
         return convex_pieces(self.filled)
 
     @cached_property
+    def hull(self) -> Numbers:
+        """Corners of its hull; (n, 2)."""
+        return corners_of(hull_of(self.filled))[:-1]
+
+    @cached_property
     def holes(self) -> tuple[float, ...]:
         """The area of each hole [mm2]."""
         return tuple(hole.area for hole in self.item.outline.holes)
@@ -127,10 +132,5 @@ def doubt_of(outline: Outline, share: float) -> float:
 def rotated(points: Numbers, turn: float) -> Numbers:
     """Points turned round 0, 0 [deg]; (..., 2)."""
     c, s = cosine_and_sine(turn)
-    return points @ np.array(((c, s), (-s, c)))
-
-
-def extent(area: Area) -> Numbers:
-    """Least and greatest x and y of an area [mm]; (2, 2)."""
-    corners = corners_of(area)
-    return np.stack((corners.min(axis=0), corners.max(axis=0)))
+    found: Numbers = points @ np.array(((c, s), (-s, c)))
+    return found

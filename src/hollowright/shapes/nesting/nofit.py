@@ -2,25 +2,29 @@
 
 A flat's place is where its own 0, 0 comes to lie. Beside a lying flat the forbidden places are its
 area, grown by the gap, plus the turned-round area of the other: the union of all sums of two
-convex pieces. In a bin they are what the bin's sides sweep out so.
+convex pieces. In a bin all its corners must lie in the bin's hull, and none of it in what the hull
+has more than the bin, which is treated like a flat that lies there.
 """
 
 from __future__ import annotations
 
 from dataclasses import dataclass, field
 
-from hollowright.shapes.convex import summed
+from hollowright.shapes.convex import convex_pieces, summed
 from hollowright.shapes.nesting.forms import SLACK, Form, doubt_of, rotated
 from hollowright.shapes.nesting.problem import Bin
 from hollowright.shapes.nesting.rows import is_rectangle
 from hollowright.shapes.placing import cosine_and_sine
 from hollowright.shapes.polygons import (
     Area,
+    Numbers,
     area_of,
     box_of,
-    edges_of,
+    hull_of,
     less,
+    parts_of,
     polygons_of,
+    shared,
     shifted,
     shrunk,
     together,
@@ -39,7 +43,9 @@ class NoFit:
     _beside: Places = field(default_factory=dict, repr=False)
     _turned: Places = field(default_factory=dict, repr=False)
     _inside: Places = field(default_factory=dict, repr=False)
-    _bins: Places = field(default_factory=dict, repr=False)
+    _bins: dict[tuple[object, ...], tuple[Area, list[Numbers]]] = field(
+        default_factory=dict, repr=False
+    )
 
     def beside(self, lying: Form, lying_turn: float, moving: Form, turn: float) -> Area:
         """Places forbidden to a flat by one that lies at 0, 0."""
@@ -76,21 +82,26 @@ class NoFit:
         return box_of(xs[0], ys[0], xs[1], ys[1]) if xs and ys else together([])
 
     def _in(self, bin: Bin, moving: Form, turn: float) -> Area:
-        around = self._around(bin, moving)
-        if around.is_empty:
-            return around
+        hull, pockets = self._around(bin, moving)
+        if hull.is_empty:
+            return hull
+        within = shared([shifted(hull, -x, -y) for x, y in rotated(moving.hull, turn)])
+        if not pockets or within.is_empty:
+            return within
         theirs = [rotated(piece, turn) for piece in moving.pieces]
-        sides = edges_of(around)
-        crossed = together(polygons_of([summed(a, -b) for a in sides for b in theirs]))
-        x, y = theirs[0].mean(axis=0)  # well inside, so that no sliver is left along the sides
-        return less(shifted(around, -x, -y), crossed)
+        blocked = together(polygons_of([summed(a, -b) for a in pockets for b in theirs]))
+        return less(within, blocked)
 
-    def _around(self, bin: Bin, moving: Form) -> Area:
-        doubt = doubt_of(bin.outline, 1 / 2000)
+    def _around(self, bin: Bin, moving: Form) -> tuple[Area, list[Numbers]]:
+        """The hull of what a flat may cover in a bin, and convex pieces of what isn't bin there."""
+        doubt = doubt_of(bin.outline, 1 / 1000)
         key = (bin.id, moving.doubt)
         if key not in self._bins:
             whole = area_of(bin.outline, max(doubt, 0.004))
-            self._bins[key] = shrunk(whole, self.edge + doubt + moving.doubt - SLACK)
+            around = shrunk(whole, self.edge + doubt + moving.doubt - SLACK)
+            hull = hull_of(around)
+            pockets = [p for part in parts_of(less(hull, around)) for p in convex_pieces(part)]
+            self._bins[key] = (hull, pockets)
         return self._bins[key]
 
 

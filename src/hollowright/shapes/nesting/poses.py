@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 
 import numpy as np
 
@@ -77,13 +78,11 @@ def _wanted(forms: Sequence[Form]) -> Iterable[tuple[Form, float]]:
 
 def _levels(corners: Numbers) -> list[float]:
     """Turns below 90 [deg] that lay a side of a hull level, that of the longest sides first."""
-    lengths: dict[float, float] = {}
-    for (x0, y0), (x1, y1) in zip(corners[:-1], corners[1:], strict=True):
+    lengths: dict[float, float] = {0.0: 0.0}
+    for (x0, y0), (x1, y1) in pairwise(corners):
         turn = round(-math.degrees(math.atan2(y1 - y0, x1 - x0)) % 90.0, 9) % 90.0
         lengths[turn] = lengths.get(turn, 0.0) + math.hypot(x1 - x0, y1 - y0)
-    return sorted(
-        {**lengths, 0.0: lengths.get(0.0, 0.0)}, key=lambda t: (-round(lengths.get(t, 0.0), 6), t)
-    )
+    return sorted(lengths, key=lambda turn: (-round(lengths[turn], 6), turn))
 
 
 def _box(corners: Numbers, turn: float) -> tuple[float, float, float]:

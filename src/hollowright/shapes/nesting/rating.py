@@ -11,7 +11,7 @@ from hollowright.shapes.curves import Bounds
 from hollowright.shapes.nesting.problem import Packing, Problem, Spot
 from hollowright.shapes.outline import Outline
 from hollowright.shapes.placing import cosine_and_sine
-from hollowright.shapes.polygons import Numbers, area_of, box_of, common
+from hollowright.shapes.polygons import Area, Numbers, area_of, box_of, common
 
 SIDES = 4
 
@@ -78,5 +78,5 @@ def _area(outline: Outline) -> float:
 
 
 @lru_cache(maxsize=64)
-def _shape(outline: Outline):  # type: ignore[no-untyped-def]
+def _shape(outline: Outline) -> Area:
     return area_of(outline)
