@@ -66,7 +66,7 @@ class Guard:
             else:
                 await self.app(scope, _replayed(body or b"", receive), guarded)
         except Exception as fault:  # noqa: BLE001 (the last door: worded here, never shown raw)
-            _tell(fault)
+            tell(fault)
             if not state.begun:
                 await fault_page(INSIDE)(scope, receive, guarded)
 
@@ -195,7 +195,7 @@ def _add_headers(message: Message) -> None:
     headers.setdefault("cache-control", "no-cache")
 
 
-def _tell(fault: Exception) -> None:
+def tell(fault: Exception) -> None:
     """One line to the terminal; the whole story only when it is asked for."""
     if os.environ.get("HOLLOWRIGHT_DEBUG"):
         traceback.print_exception(fault)

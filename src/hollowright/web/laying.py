@@ -9,15 +9,17 @@ from starlette.concurrency import run_in_threadpool
 from starlette.datastructures import UploadFile
 from starlette.exceptions import HTTPException
 from starlette.requests import Request
-from starlette.responses import HTMLResponse, Response
+from starlette.responses import HTMLResponse, RedirectResponse, Response
 from starlette.routing import Route
 
 from hollowright.errors import HollowrightError, InputError
 from hollowright.web.form import sent_values
 from hollowright.web.laying_ask import Ask, read_ask
+from hollowright.web.laying_cut import cut, to_cut
+from hollowright.web.laying_files import layout_file
 from hollowright.web.laying_pins import checked_pins, with_doing
-from hollowright.web.laying_show import laid_part, layout_page, search_part
-from hollowright.web.laying_work import Bench, Laid, laid_out
+from hollowright.web.laying_show import cut_page, laid_part, layout_page, search_part
+from hollowright.web.laying_work import Bench, Laid, as_shown, laid_out
 from hollowright.web.opened import given_text
 from hollowright.web.outcome import worked_out
 from hollowright.web.show import page as plan_page
@@ -168,6 +170,40 @@ async def progress(request: Request) -> Response:
     return await run_in_threadpool(search_part, found, known)
 
 
+async def file(request: Request) -> Response:
+    """A file of the layout that the page shows; the page again where that can't be."""
+    sent, bench = await sent_form(request), bench_of(request)
+    return await run_in_threadpool(_file, sent, bench)
+
+
+def _file(sent: SentForm, bench: Bench) -> Response:
+    ask = asked(sent, bench)
+    try:
+        found = layout_file(as_shown(ask, bench), sent.one("what"))
+    except HollowrightError as fault:
+        return layout_page(replace(laid_out(ask, bench), fault=fault), bench, 422)
+    if found is None:
+        raise HTTPException(404, "There is no such file of this layout.")
+    return found
+
+
+async def cutting(request: Request) -> Response:
+    """Cutting what the page shows: asked once more, then done, then told."""
+    sent, bench = await sent_form(request), bench_of(request)
+    return await run_in_threadpool(_cutting, sent, bench)
+
+
+def _cutting(sent: SentForm, bench: Bench) -> Response:
+    ask = asked(sent, bench)
+    made = cut(ask, bench) if sent.one("sure") == "yes" else to_cut(ask, bench)
+    return cut_page(made, 422 if made.fault else 200)
+
+
+async def back(_: Request) -> Response:
+    """A page that came of a form and is asked for anew: the layout page."""
+    return RedirectResponse("/layout", 303)
+
+
 async def empty(request: Request) -> Response:
     """The page before anything lies on it: to open a piece file."""
     bench = bench_of(request)
@@ -184,6 +220,9 @@ ROUTES = (
     Route("/layout", empty, methods=["GET"]),
     Route("/layout", whole, methods=["POST"]),
     Route("/layout/lay", lay, methods=["POST"]),
+    Route("/layout/file", file, methods=["POST"]),
+    Route("/layout/cut", cutting, methods=["POST"]),
+    *(Route(f"/layout/{name}", back, methods=["GET"]) for name in ("lay", "file", "cut")),
     Route("/layout/search", search, methods=["POST"]),
     Route("/layout/search/{id:str}", progress, methods=["GET", "POST"]),
 )

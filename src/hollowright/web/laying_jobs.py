@@ -9,8 +9,9 @@ from collections import OrderedDict
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
 
+from hollowright.job.laying import lay_out
 from hollowright.plan.laid import Layout
-from hollowright.plan.layout import better_layout
+from hollowright.web.guard import tell
 
 AT_ONCE = 2
 """So many searches work at the same time; the next ones wait."""
@@ -124,7 +125,8 @@ class Searches:
                 search.state = "stopped" if search.stopping.is_set() else "done"
             finally:
                 self.turn.release()
-        except Exception:  # noqa: BLE001 (a thread's fault reaches nobody: the page tells it)
+        except Exception as fault:  # noqa: BLE001 (a thread's fault reaches nobody else)
+            tell(fault)
             search.state = "failed"
         finally:
             search.ended.set()
@@ -139,18 +141,15 @@ class Searches:
 
 
 def _better(search: Search, found: Found) -> None:
-    """Each layout bettered in turn, each with its share of what time is left."""
-    for place, start in enumerate(tuple(search.layouts)):
-        if search.to_stop():
-            return
-        left = search.began + search.seconds - time.monotonic()
-        share = max(0.5, left / (len(search.layouts) - place))
+    """Every layout bettered, the time shared among those that can still gain."""
+    start = tuple(search.layouts)
 
-        def report(layout: Layout, place: int = place) -> None:
-            search.layouts[place] = layout
+    def report(layouts: tuple[Layout, ...]) -> None:
+        if list(layouts) != search.layouts:
+            search.layouts = list(layouts)
             search.version += 1
 
-        best = better_layout(start.task, start, share, report, search.to_stop)
-        if best is not search.layouts[place]:
-            report(best)
-        found(best)
+    tasks = [layout.task for layout in start]
+    report(lay_out(tasks, search.seconds, report, search.to_stop, start))
+    for layout in search.layouts:
+        found(layout)

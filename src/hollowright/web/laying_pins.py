@@ -12,10 +12,8 @@ from hollowright.plan.layout import problem_of
 from hollowright.shapes.nesting.judge import TURN_TOLERANCE, faults, supplied
 from hollowright.shapes.nesting.problem import Packing, Spot
 from hollowright.shapes.placing import placed
-from hollowright.shop import default_shop
 from hollowright.units import read_angle, read_length
 from hollowright.web.laying_ask import FARTHEST, Ask
-from hollowright.web.laying_source import tasks
 from hollowright.web.laying_work import Bench
 
 One = Callable[[str], str]
@@ -63,7 +61,7 @@ def _length(text: str, name: str) -> float:
 
 
 def _task_of(ask: Ask, item: str, bench: Bench) -> Task:
-    wanted = tasks(ask, bench.shop or default_shop())
+    wanted = bench.tasks(ask)
     for task in wanted:
         if any(flat.id == item for flat in task.batch.flats):
             return task
@@ -76,7 +74,7 @@ def checked_pins(ask: Ask, bench: Bench) -> HollowrightError | None:
     if not ask.pins or not ask.whole:
         return None
     try:
-        wanted = tasks(ask, bench.shop or default_shop())
+        wanted = bench.tasks(ask)
         for task in wanted:
             _check(task)
         known = {flat.id for task in wanted for flat in task.batch.flats}

@@ -10,8 +10,9 @@ from typing import Any
 from starlette.responses import HTMLResponse
 
 from hollowright.plan.laid import Layout
-from hollowright.shop import default_shop
 from hollowright.web.laying_ask import MOST_SECONDS, written_spots
+from hollowright.web.laying_cut import Cut
+from hollowright.web.laying_files import sheet_files
 from hollowright.web.laying_jobs import Search
 from hollowright.web.laying_view import WORDS, batch_views, pins_of
 from hollowright.web.laying_work import Bench, Laid
@@ -50,12 +51,22 @@ def search_part(search: Search, seen: int) -> HTMLResponse:
     return HTMLResponse(rendered("layout_search.html", **shown))
 
 
+def cut_page(cut: Cut, status: int = 200) -> HTMLResponse:
+    """Whether it shall be cut, or that it was, or why it can't be."""
+    shown = {
+        "cut": cut,
+        "ask": cut.ask,
+        "spots": written_spots([spot for each in cut.layouts for spot in each.spots]),
+        "pins": written_spots(pins_of(cut.layouts)),
+    }
+    return HTMLResponse(rendered("layout_cut.html", **shown), status)
+
+
 def _context(laid: Laid, bench: Bench) -> dict[str, Any]:
-    shop = bench.shop or default_shop()
     return {
         "ask": laid.ask,
         "laid": laid,
-        "shop": shop,
+        "shop": bench.shop,
         "turning_words": TURNING_WORDS,
         "most_seconds": MOST_SECONDS,
         "flats": _flats(laid),
@@ -72,6 +83,7 @@ def _sheets(layouts: Sequence[Layout]) -> dict[str, Any]:
         "spots": written_spots(spots),
         "pins": written_spots(pins_of(layouts)),
         "origins": WORDS,
+        "files": sheet_files(layouts),
     }
 
 

@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import replace
 
-from hollowright.plan.buying import sold_sheets
-from hollowright.plan.laid import Rules, Task
+from hollowright.errors import HollowrightError
+from hollowright.job.laying import tasks as tasks_of
+from hollowright.plan.laid import Sheet, Task
 from hollowright.plan.orders import Order, batches, orders
 from hollowright.shop import Shop
-from hollowright.shop.sold import default_sold
+from hollowright.web.drawer_door import Door
 from hollowright.web.laying_ask import Ask
 
 
@@ -20,26 +22,28 @@ def ordered(ask: Ask) -> tuple[Order, ...]:
     )
 
 
-def tasks(ask: Ask, shop: Shop) -> tuple[Task, ...]:
-    """What is to be laid out, a task for each metal, thickness and temper."""
-    tolerance = 0.03
-    rules = rules_of(ask, shop)
-    found = []
-    for batch in batches(ordered(ask), tolerance):
-        sheets = sold_sheets(default_sold(), batch.metal, batch.thickness, batch.temper, tolerance)
-        ids = {flat.id for flat in batch.flats}
-        pins = tuple(pin for pin in ask.pins if pin.item in ids)
-        found.append(Task(batch, sheets, rules, pins))
-    return tuple(found)
+def tasks(ask: Ask, shop: Shop, door: Door) -> tuple[Task, ...]:
+    """What is to be laid out, a task for each metal, thickness and temper.
+
+    door: to the drawer, whose sheets come first; where it can't be opened it goes on without.
+    """
+    wanted = ordered(ask)
+    known = {f"{order.key}.{part.id}" for order in wanted for part in order.plan.parts}
+    single = [f"{id}={rule}" for id, rule in ask.turning_of.items() if id in known]
+    over = [id for id in ask.over if id in known]
+    drawer = drawer_sheets(wanted, shop, door) if ask.drawer else ()
+    return tasks_of(wanted, shop, drawer, None, [ask.turning, *single], over, ask.pins)
 
 
-def rules_of(ask: Ask, shop: Shop) -> Rules:
-    """How blanks may lie: the shop's gaps, the turning that was chosen."""
-    return Rules(
-        shop.value("kerf"),
-        shop.value("sheet_margin"),
-        shop.value("offcut_least"),
-        ask.turning,
-        ask.turning_of,
-        ask.over,
-    )
+def drawer_sheets(wanted: Sequence[Order], shop: Shop, door: Door) -> tuple[Sheet, ...]:
+    """The drawer's sheets that blanks could come out of; none where it can't be opened."""
+    tolerance = shop.value("sheet_tolerance")
+    found: dict[str, Sheet] = {}
+    try:
+        store = door.opened()
+        for batch in batches(wanted, tolerance):
+            about = (batch.metal.id, batch.thickness, batch.temper, tolerance)
+            found |= {sheet.id: sheet for sheet in store.sheets_for(*about)}
+    except HollowrightError:
+        return ()  # the page says why: Bench.drawer_fault
+    return tuple(found.values())

@@ -6,13 +6,17 @@ import json
 from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from functools import lru_cache
 
 from hollowright.output.layout_view import PlacedBlank, SheetView, sheet_views
+from hollowright.output.layout_words import offcut_words
 from hollowright.output.svg import number, path_data
 from hollowright.plan.laid import LaidSheet, Layout, may_turn_over, turns_of
+from hollowright.shapes.curves import Point
 from hollowright.shapes.nesting.problem import Spot
 from hollowright.shapes.outline import Outline
-from hollowright.shapes.placing import cosine_and_sine
+from hollowright.shapes.placing import cosine_and_sine, placed_point
+from hollowright.shapes.polygons import deepest, holding
 from hollowright.units import format_number
 
 WORDS = {"drawer": "from the drawer", "in hand": "in hand", "to buy": "to buy"}
@@ -198,12 +202,29 @@ def _data(outline: Outline, height: float) -> str:
 
 def _offcut(outline: Outline, height: float, unit: float) -> tuple[str, str, tuple[str, str], str]:
     """An offcut's path, its size in words where there is room, where that stands, how high."""
-    words = f"{outline.width:.0f} × {outline.height:.0f}"
+    words = offcut_words(outline)
     low_x, low_y, high_x, high_y = outline.bounds
-    size = min(outline.height * 0.4, outline.width / (LETTER * len(words) + 1), 9.0)
-    x, y = (low_x + high_x) / 2, (low_y + high_y) / 2
+    size = min(outline.height * 0.4, outline.width / (LETTER * len(words) + 1), 3.2 * unit)
+    x, y = named_at(outline)
+    room = 2 * min(x - low_x, high_x - x), 2 * min(y - low_y, high_y - y)
+    size = min(size, room[1] * 0.5, room[0] / (LETTER * len(words)))
     shown = words if size >= 1.2 * unit else ""
     return _data(outline, height), shown, (number(x), number(height - y)), number(size)
+
+
+def named_at(outline: Outline) -> Point:
+    """Where a name stands in an outline: in its middle, or in its deepest place."""
+    low_x, low_y, high_x, high_y = outline.bounds
+    x, y = (low_x + high_x) / 2, (low_y + high_y) / 2
+    near_x, near_y = 0.2 * (high_x - low_x), 0.15 * (high_y - low_y)
+    box = [(x + a * near_x, y + b * near_y) for a, b in ((-1, -1), (1, -1), (1, 1), (-1, 1))]
+    return (x, y) if holding(outline, [box])[0] else deepest(outline)
+
+
+@lru_cache(maxsize=512)
+def _own_place(outline: Outline) -> Point:
+    """Where a name stands in a blank, in its own axes."""
+    return named_at(outline)
 
 
 def _blank(
@@ -230,12 +251,19 @@ def _blank(
         " ".join(number(each) for each in matrix),
         json.dumps(turns),
         may_turn_over(task, flat.id),
-        (number((left + right) / 2), number(view.height - (lowest + highest) / 2)),
-        number(size) if size >= 1.25 * unit else "",
+        _in_picture(view, spot.x - low_x, spot.y - low_y, blank),
+        number(size) if size >= 1.5 * unit else "",
         number(min(0.7 * min(across, up), 6.0 * unit)),
         upright,
         _pin_of(spot, pins),
     )
+
+
+def _in_picture(view: SheetView, x: float, y: float, blank: PlacedBlank) -> tuple[str, str]:
+    """Where a blank's name stands in the picture."""
+    spot = blank.spot
+    across, up = placed_point(_own_place(blank.flat.outline), x, y, spot.turn, spot.mirrored)
+    return number(across), number(view.height - up)
 
 
 def _pin_of(spot: Spot, pins: tuple[Spot, ...]) -> int:

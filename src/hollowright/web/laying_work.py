@@ -2,18 +2,20 @@
 
 from __future__ import annotations
 
-import hashlib
 import threading
 from collections import OrderedDict
 from collections.abc import Sequence
-from dataclasses import dataclass, field
+from contextlib import suppress
+from dataclasses import dataclass
 
 from hollowright.errors import HollowrightError, InputError
+from hollowright.job.layout_json import task_key
 from hollowright.plan.laid import Layout, Task
-from hollowright.plan.layout import first_layout, layout_of
+from hollowright.plan.layout import first_layout, gain_left, layout_of
 from hollowright.shapes.nesting.problem import Spot
 from hollowright.shop import Shop, default_shop
-from hollowright.web.laying_ask import Ask
+from hollowright.web.drawer_door import Door
+from hollowright.web.laying_ask import Ask, read_spots, written_spots
 from hollowright.web.laying_jobs import Searches
 from hollowright.web.laying_source import tasks
 
@@ -22,60 +24,79 @@ MOST_REMEMBERED = 200
 
 
 class Remembered:
-    """Layouts found while the server runs, by their task; the oldest are forgotten."""
+    """Layouts found before, by their task: in the drawer's store, else while the server runs."""
 
-    def __init__(self) -> None:
+    def __init__(self, door: Door) -> None:
+        self.door = door
         self.lock = threading.Lock()
-        self.spots: OrderedDict[str, tuple[Spot, ...]] = OrderedDict()
+        self.rows: OrderedDict[str, str] = OrderedDict()
 
     def keep(self, layout: Layout) -> None:
-        """Remember where everything lies."""
-        key = task_key(layout.task)
+        """Remember where everything lies, with what it was found for."""
+        key, rows = task_key(layout.task), written_spots(layout.spots)
         with self.lock:
-            self.spots[key] = layout.spots
-            self.spots.move_to_end(key)
-            while len(self.spots) > MOST_REMEMBERED:
-                self.spots.popitem(last=False)
+            self.rows[key] = rows
+            self.rows.move_to_end(key)
+            while len(self.rows) > MOST_REMEMBERED:
+                self.rows.popitem(last=False)
+        with suppress(HollowrightError):
+            self.door.opened().keep_placement(key, {"spots": rows}, layout.seconds)
 
     def found(self, task: Task) -> Layout | None:
-        """What was found for this task before; None when nothing was."""
+        """What was found for this task before; None when nothing was, or it doesn't hold now."""
+        key = task_key(task)
         with self.lock:
-            spots = self.spots.get(task_key(task))
-        return None if spots is None else layout_of(task, spots, "kept")
+            rows = self.rows.get(key)
+        if rows is None:
+            with suppress(HollowrightError):
+                kept = self.door.opened().placement(key)
+                rows = kept and kept.data.get("spots")
+        if not isinstance(rows, str):
+            return None
+        try:
+            return layout_of(task, read_spots(rows, "spots", {}), "kept")
+        except HollowrightError:
+            return None
 
 
-@dataclass
 class Bench:
-    """What the layout page keeps between two requests: searches, and what they found."""
+    """What the layout page keeps between two requests: the drawer, searches, what they found."""
 
-    shop: Shop | None = None
-    drawer: str | None = None
-    searches: Searches = field(default_factory=Searches)
-    remembered: Remembered = field(default_factory=Remembered)
+    def __init__(self, shop: Shop | None = None, drawer: str | None = None) -> None:
+        self.shop = shop or default_shop()
+        self.door = Door(drawer)
+        self.searches = Searches()
+        self.remembered = Remembered(self.door)
+
+    def tasks(self, ask: Ask) -> tuple[Task, ...]:
+        """What an ask wants laid out."""
+        return tasks(ask, self.shop, self.door)
 
     def keep(self, layout: Layout) -> None:
         """Keep what a search found."""
         self.remembered.keep(layout)
+
+    def drawer_fault(self) -> HollowrightError | None:
+        """Why the drawer can't be used; None when it can."""
+        try:
+            self.door.opened()
+        except HollowrightError as fault:
+            return fault
+        return None
 
 
 @dataclass(frozen=True)
 class Laid:
     """An ask with its layouts, one a batch; fault: why there are none, or why a pin was refused.
 
-    search: whether a search could better them.
+    drawer_fault: why the drawer wasn't used.     search: whether a search could better them.
     """
 
     ask: Ask
     layouts: tuple[Layout, ...] = ()
     fault: HollowrightError | None = None
+    drawer_fault: HollowrightError | None = None
     search: bool = False
-
-
-def task_key(task: Task) -> str:
-    """The same for tasks that ask the same: what is stored is found again by it."""
-    flats = [(f.id, f.outline, f.count, f.grain) for f in task.batch.flats]
-    told = repr((task.batch.id, flats, task.sheets, task.rules, task.pins))
-    return hashlib.sha256(told.encode()).hexdigest()
 
 
 def laid_out(ask: Ask, bench: Bench) -> Laid:
@@ -83,24 +104,31 @@ def laid_out(ask: Ask, bench: Bench) -> Laid:
     if not ask.whole:
         return Laid(ask)
     try:
-        wanted = tasks(ask, bench.shop or default_shop())
-        layouts = tuple(_one(task, ask, bench) for task in wanted)
+        wanted = bench.tasks(ask)
+        layouts = tuple(_one(task, bench) for task in wanted)
     except HollowrightError as fault:
         return Laid(ask, fault=fault)
-    return Laid(ask, layouts, search=any(each.found != "kept" for each in layouts))
+    closed = bench.drawer_fault() if ask.drawer else None
+    return Laid(
+        ask,
+        layouts,
+        drawer_fault=closed,
+        search=_worth_it(ask, layouts),
+    )
 
 
-def _one(task: Task, ask: Ask, bench: Bench) -> Layout:
-    found = None if ask.anew else bench.remembered.found(task)
-    return found or first_layout(task)
+def _one(task: Task, bench: Bench) -> Layout:
+    return bench.remembered.found(task) or first_layout(task)
+
+
+def _worth_it(ask: Ask, layouts: Sequence[Layout]) -> bool:
+    """Whether a search may better them: those found before are left as they are, unless asked."""
+    return any(gain_left(each) and (ask.anew or each.found != "kept") for each in layouts)
 
 
 def as_shown(ask: Ask, bench: Bench) -> tuple[Layout, ...]:
     """The layouts that the page shows, by the spots that it sent; HollowrightError if unsound."""
-    return tuple(
-        layout_of(task, _spots_of(task, ask.spots), "kept")
-        for task in tasks(ask, bench.shop or default_shop())
-    )
+    return tuple(layout_of(task, _spots_of(task, ask.spots), "kept") for task in bench.tasks(ask))
 
 
 def _spots_of(task: Task, spots: Sequence[Spot]) -> tuple[Spot, ...]:

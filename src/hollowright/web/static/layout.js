@@ -27,7 +27,8 @@ const say = (text) => {
 const pin = (blank, sheet = blank.sheet) => {
   before = byId("pins").value;
   const others = pins().filter((each) => !blank.is(each));
-  byId("pins").value = JSON.stringify([...others, blank.row(sheet)]);
+  stays = blank.row(sheet);
+  byId("pins").value = JSON.stringify([...others, stays]);
   send();
 };
 const unpin = (blank) => {
@@ -138,30 +139,25 @@ document.addEventListener("htmx:beforeSwap", (event) => {
 });
 document.addEventListener("notso", () => { // the server refused: all stays as it lay
   if (before !== undefined && byId("pins")) byId("pins").value = before;
-  before = undefined;
+  before = stays = undefined;
   chosen?.restore();
   show();
 });
-let wasAt;
-for (const name of ["htmx:beforeSwap", "htmx:oobBeforeSwap"]) {
-  document.addEventListener(name, () => {
-    const focused = document.activeElement?.closest?.(".blank");
-    if (focused) wasAt = chosen?.element === focused ? chosen.row(chosen.sheet) : undefined;
-    if (focused) wasAt = { row: wasAt, id: focused.id, pin: byId("pins")?.value };
-  });
-}
-document.addEventListener("htmx:afterSettle", () => {
-  keep();
-  if (!chosen || chosen.element.isConnected) return;
-  chosen = undefined;
-  const blanks = [...document.querySelectorAll(".blank")].map((element) => new Blank(element));
-  const last = pins().at(-1);
-  const same = blanks.find((each) => last && wasAt?.row?.[0] === last[0] && each.is(last)) ??
-    blanks.find((each) => each.element.id === wasAt?.id);
-  if (same && wasAt) same.element.focus({ preventScroll: true });
-  wasAt = undefined;
+let stays; // the pin whose blank keeps the focus, whatever number it gets
+const stood = () => {
+  if (document.activeElement?.closest?.(".blank") === chosen?.element && chosen?.pinned) stays ??= chosen.row(chosen.sheet);
+};
+const stand = () => {
+  if (form.elements.piece) keep();
+  if (chosen && !chosen.element.isConnected) chosen = undefined;
+  const row = stays;
+  stays = undefined;
+  const element = row && [...document.querySelectorAll(".blank.pinned")].find((each) => new Blank(each).is(row));
+  element?.focus({ preventScroll: true });
   show();
-});
+};
+for (const name of ["htmx:beforeSwap", "htmx:oobBeforeSwap"]) document.addEventListener(name, stood);
+document.addEventListener("htmx:afterSettle", stand);
 
 // ---- a page that came of a sent form is found again when it is loaded anew
 const keep = () => {

@@ -70,8 +70,9 @@ export class Blank {
   }
 
   lift() {
-    this.element.classList.add("held");
-    this.element.parentNode.append(this.element); // above the others
+    const { element } = this;
+    element.classList.add("held");
+    while (element.nextSibling) element.parentNode.insertBefore(element.nextSibling, element); // above the others; it keeps the focus
   }
 
   turnOn(step) {
