@@ -170,7 +170,7 @@ def _found(
             lambda layouts: progress.better(_so_far(layouts)),
             progress.stop,
         )
-    if asked.seconds > 0 and not progress.stopped:
+    if asked.seconds > 0:
         _remember(store, made, [keys[place] for place in rest], notes)
     new = dict(zip(rest, made, strict=True))
     return tuple(known.get(place) or new[place] for place in range(len(todo)))

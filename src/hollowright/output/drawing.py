@@ -21,6 +21,7 @@ Role = Literal[
     "cut",
     "mark",
     "fold",
+    "offcut",
     "dimension",
     "leader",
     "hatching",
@@ -56,6 +57,7 @@ LINES: dict[Role, LineStyle] = {
     "cut": LineStyle(True, CONTINUOUS, "cut"),  # 01.2, the outline to saw
     "mark": LineStyle(False, DOUBLE_CHAIN, "mark"),  # 05.1, the finished part within a blank
     "fold": LineStyle(False, CONTINUOUS, "mark"),  # 01.1, bending lines on blanks
+    "offcut": LineStyle(False, DASHED, "offcut"),  # 02.1, where a sheet's rest may be parted
     "dimension": LineStyle(False, CONTINUOUS, "dimension"),  # 01.1
     "leader": LineStyle(False, CONTINUOUS, "leader"),  # 01.1
     "hatching": LineStyle(False, CONTINUOUS, "hatching"),  # 01.1

@@ -141,7 +141,7 @@ def _offcuts(
 ) -> Iterable[Item]:
     for keep, name in zip(keeps, names, strict=True):
         for ring in (keep.outline, *keep.outline.holes):
-            yield Path("hatching", ring.segments)
+            yield Path("offcut", ring.segments)
         if looks.hatched:
             yield from hatched(keep.outline, PITCH, [name.box] if name else [])
 

@@ -63,7 +63,8 @@ def squared(data: Any) -> Any:
 NOTES = tuple(
     """
 Saw on the waste side of each thick line, then dress to it. A thin line with two dots is the \
-finished outline; other thin lines are to scribe or fold. A dot in a circle: pinned by hand.
+finished outline; other thin lines are to scribe or fold. Dashed: where an offcut \
+may be parted from the waste. A dot in a circle: pinned by hand.
 Distances are measured from the sheet's lower left corner: to a disc's middle, to the left and the \
 lowest edge of any other blank.
 File burrs off before you handle sheet; clamp small pieces, never hold them at the saw.

@@ -12,8 +12,10 @@ from hollowright.shapes.outline import Outline
 from hollowright.units import format_inch, format_number
 
 NO_PRICE = "no price known"
-FOUND = {"quick": "the quick answer", "searched": "searched", "kept": "kept from before"}
+FOUND = {"quick": "the quick answer", "kept": "kept from before"}
 """How a layout was found, in words."""
+LONG = 0.1
+"""A shorter search isn't spoken of [s]."""
 
 
 def size_words(size: float | Outline, inches: bool = False) -> str:
@@ -113,10 +115,10 @@ def gap_words(layout: Layout) -> str:
 
 def found_words(layout: Layout) -> str:
     """How the layout was found: 'searched for 10 s'."""
-    said = FOUND.get(layout.found, layout.found)
-    if layout.found != "searched":
-        return said
-    return f"{said} for {layout.seconds:.{0 if layout.seconds >= 2 else 1}f} s"
+    time = f"{layout.seconds:.{0 if layout.seconds >= 2 else 1}f} s"
+    if layout.found == "kept" and layout.seconds >= LONG:
+        return f"{FOUND['kept']}, searched for {time} then"
+    return f"searched for {time}" if layout.found == "searched" else FOUND[layout.found]
 
 
 def least_area(layout: Layout) -> float:
