@@ -22,6 +22,8 @@ from typing import IO, Any, Self
 from hollowright.shapes.curves import union
 from hollowright.shapes.nesting.problem import Item, Spot
 from hollowright.shapes.nesting.strip_shapes import Shape, checked, extent, fineness, shapes
+from hollowright.shapes.placing import placed_point
+from hollowright.shapes.polygons import overlapping
 
 WORKER = "hollowright.shapes.nesting.strip_worker"
 ASKED = 0.05
@@ -90,7 +92,7 @@ def pack_strip(
     with _Solver(task) as solver:
         while True:
             answer = solver.answer(min(ASKED, max(0.0, ends - time.monotonic())))
-            if answer and "width" in answer:
+            if answer and "width" in answer and _sound(kinds, answer, fine):
                 strip = _strip(kinds, height, answer)
                 if best is None or strip.length < best.length:
                     best = strip
@@ -121,6 +123,19 @@ def _least_length(kinds: Sequence[Shape], height: float) -> float:
         if kind.turns is not None
     )
     return max(area / height, *across, 0.0)
+
+
+def _sound(kinds: Sequence[Shape], answer: Mapping[str, Any], fine: float) -> bool:
+    """Whether the grown polygons lie apart, but for rounding.
+
+    Measured: where flats are exactly as high as the strip, the solver takes two that lie on each
+    other for apart, since no edge crosses another.
+    """
+    rings = []
+    for number, x, y, turn in answer["spots"]:
+        corners = kinds[int(number)].corners
+        rings.append([placed_point(corner, x, y, turn) for corner in corners])
+    return not overlapping(rings, 4 * fine * answer["height"])
 
 
 def _strip(kinds: Sequence[Shape], height: float, answer: Mapping[str, Any]) -> Strip:

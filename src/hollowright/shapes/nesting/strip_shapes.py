@@ -12,7 +12,7 @@ from hollowright.shapes.outline import Outline
 from hollowright.shapes.placing import cosine_and_sine, placed
 from hollowright.shapes.polygons import crossing, grown_corners
 
-FINENESS = 2e-6
+FINENESS = 1e-6
 """The engine reckons in single precision: what may be lost by it, relative to the greatest size."""
 
 QUARTERS = (0.0, 90.0, 180.0, 270.0)
