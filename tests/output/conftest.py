@@ -33,7 +33,7 @@ def laid_by_hand(tables: Callable[..., dict[str, Any]]) -> Callable[..., tuple[L
             for part in ("ring", "cap")
         )
         rules = Rules(0.3, 2.0, 15.0)
-        ell = Sheet("drawer-17", "offcut of the tray", "drawer", cap.metal.id, cap.thickness, ELL)
+        ell = Sheet("drawer-17", "17, tin 3", "drawer", cap.metal.id, cap.thickness, ELL)
         key = cap.flats[0].id
         spots = [
             Spot(key, ell.id, 10, 35),

@@ -66,7 +66,7 @@ def test_the_overview_says_what_comes_out_of_what(laid_by_hand: Made, paper: str
     document = compiled(laid_by_hand(missing=True), paper)
     said = " ".join(" ".join(words(page) for page in document).split())
     for text in (
-        "2 × Tea caddy: layout", "offcut of the tray, from the drawer",
+        "2 × Tea caddy: layout", "number 17, tin 3, from the drawer",
         "sheet 300 x 150 mm, to buy",
         "12.50", "Found no place", "Add a sheet.", "Mind the grain of the tray.",
         "At least one sheet must be bought.", "searched for 10 s", "kept from before", "grain",

@@ -21,7 +21,7 @@ def test_the_text_says_all(laid_by_hand: Made) -> None:
     text = layout_text(laid_by_hand(missing=True), ["The store was busy."])
     for line in (
         "Layout of 2 × Tea caddy",
-        "  number offcut of the tray, 220 × 120 mm, from the drawer",
+        "  number 17, tin 3, 220 × 120 mm, from the drawer",
         "    3 cap; 1 pinned",
         "  sheet 300 x 150 mm, to buy",
         "  At least one sheet must be bought.",
@@ -33,7 +33,7 @@ def test_the_text_says_all(laid_by_hand: Made) -> None:
     ):
         assert line in text.splitlines(), line
     assert "keep 30 × 40" in text
-    assert "0.64 mm: 12.50" in text
+    assert "0.65 mm: 12.50" in text
     assert max(map(len, text.splitlines())) <= 78
 
 
