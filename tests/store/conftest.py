@@ -59,7 +59,7 @@ def cluster() -> Iterator[str]:
         wait_for(folder, running)
         yield str(folder)
     finally:
-        running.send_signal(signal.SIGINT)
+        running.send_signal(signal.SIGQUIT)  # at once: nothing of it is kept
         running.wait(timeout=READY)
         shutil.rmtree(folder)
 

@@ -1,7 +1,11 @@
 """Metal for the tests, and layouts and cut lists that cut it, made by hand."""
 
+import os
+import subprocess
+import sys
 from collections.abc import Sequence
 from dataclasses import replace
+from pathlib import Path
 from typing import Any
 
 from hollowright.handbook.metals import metal
@@ -13,6 +17,7 @@ from hollowright.shapes.outline import Outline, rectangle
 from hollowright.store import NewItem
 from hollowright.store.store import Store
 
+ROOT = Path(__file__).resolve().parents[2]
 BRASS = "C26000"
 RULES = BarRules(kerf=0.3, truing=0.3, end_trim=1.0, offcut_least=20.0)
 
@@ -85,3 +90,15 @@ def faults_of_the_books(store: Store) -> list[str]:
         if abs(out - left - each.data["area"]) > 1e-6:
             found.append(f"cutting {number}: {out} out, {left} left, {each.data} cut")
     return found
+
+
+def cutting_process(url: str, *more: str) -> Any:
+    """Start a process that cuts (see cutter.py); talk to it by its pipes."""
+    return subprocess.Popen(
+        [sys.executable, "-m", "tests.store.cutter", url, *more],
+        cwd=ROOT,
+        env=os.environ | {"PYTHONPATH": str(ROOT)},
+        stdin=subprocess.PIPE,
+        stdout=subprocess.PIPE,
+        text=True,
+    )
