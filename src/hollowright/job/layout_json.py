@@ -152,7 +152,7 @@ def _kept(task: Task, found: tuple[str, Mapping[str, Any]] | None) -> Kept:
         _spot(row, f"{field}.spots[{n}]")
         for n, row in enumerate(_list(batch.get("spots"), f"{field}.spots"))
     )
-    seconds = _number(batch.get("seconds", 0.0), f"{field}.seconds")
+    seconds = abs(_number(batch.get("seconds", 0.0), f"{field}.seconds"))
     changed = _changed(task, field, batch)
     if changed:
         return Kept(task, None, changed)

@@ -164,6 +164,13 @@ def spent(problem: Problem, found: Packing) -> float:
     return sum(problem.bin(name).cost for name in found.bins)
 
 
+def to_buy(problem: Problem, found: Packing) -> tuple[int, float]:
+    """How many flats are left over, and what the bins to buy cost together."""
+    bins = (problem.bin(name) for name in found.bins)
+    cost = sum(bin.cost for bin in bins if bin.supply is None)
+    return (_count_left(problem, found), round(cost, 6))
+
+
 def _count_left(problem: Problem, found: Packing) -> int:
     return sum(found.left_over(problem).values())
 

@@ -7,13 +7,12 @@ from dataclasses import replace
 from time import monotonic
 
 from hollowright.errors import InputError
-from hollowright.plan.filling import bought_at_once, bought_for, filled, from_owned, useful
+from hollowright.plan.filling import bought_at_once, bought_for, filled, from_owned, to_buy, useful
 from hollowright.plan.judged import layout_of, worth
 from hollowright.plan.laid import Layout, Task
 from hollowright.plan.turned import price, problem_of, to_problem, to_sheets
-from hollowright.shapes.nesting.problem import Packing, Problem
+from hollowright.shapes.nesting.problem import Bin, Packing, Problem
 from hollowright.shapes.nesting.quick import quick
-from hollowright.shapes.nesting.rating import rating
 from hollowright.shapes.nesting.rows import is_rectangle, rows
 from hollowright.shapes.nesting.search import search
 from hollowright.shapes.nesting.strip_bins import fill_bins
@@ -39,17 +38,24 @@ SHARES = (0.15, 0.25, 0.65)
 
 Report = Callable[[Packing], None]
 Stop = Callable[[], bool]
+Engine = Callable[[Problem, Packing, float, Report, Stop], Packing]
 
 
 def first_layout(task: Task) -> Layout:
     """A valid layout at once, in under 0.1 s for a class of twelve."""
     began = monotonic()
     problem = problem_of(task)
-    packing = Packing() if problem.pins else filled(problem, rows)
-    if monotonic() - began < QUICKLY or packing.left_over(problem):
-        tried = (packing, _by_shape(problem, packing))
-        packing = min(tried[bool(problem.pins) :], key=lambda each: rating(problem, each))
-    return layout_of(task, to_sheets(task, packing.spots), "quick", monotonic() - began)
+    tried = [] if problem.pins else [filled(problem, rows)]
+    if not tried or monotonic() - began < QUICKLY or tried[0].left_over(problem):
+        tried.append(_by_shape(problem, tried[0] if tried else Packing()))
+    least = min(to_buy(problem, each) for each in tried)
+    seconds = monotonic() - began
+    layouts = (
+        layout_of(task, to_sheets(task, each.spots), "quick", seconds)
+        for each in tried
+        if to_buy(problem, each) == least
+    )
+    return min(layouts, key=worth)
 
 
 def _by_shape(problem: Problem, by_rows: Packing) -> Packing:
@@ -93,12 +99,13 @@ def better_layout(
     def left(share: float) -> float:
         return 0.0 if stop() else began + share * seconds - monotonic()
 
-    found = Packing(tuple(to_problem(task, spot) for spot in start.spots))
-    found = _by_mixes(problem, found, lambda: left(SHARES[0]) <= 0)
-    hear(found)
-    found = search(problem, found, left(SHARES[1]), hear, stop)
-    found = _by_strips(problem, found, left(SHARES[2]), hear, stop)
-    search(problem, found, left(1.0), hear, stop)
+    def now() -> Packing:
+        return Packing(tuple(to_problem(task, spot) for spot in best.spots))
+
+    hear(_by_mixes(problem, now(), lambda: left(SHARES[0]) <= 0))
+    search(problem, now(), left(SHARES[1]), hear, stop)
+    _by_part(problem, now(), is_plain, fill_bins, left(SHARES[2]), hear, stop)
+    _by_part(problem, now(), lambda _: True, search, left(1.0), hear, stop)
     return best
 
 
@@ -107,7 +114,7 @@ class _Enough(Exception):
 
 
 def _by_mixes(problem: Problem, start: Packing, halt: Stop) -> Packing:
-    """Sheets chosen anew by true shape, where that is better."""
+    """Sheets chosen anew by true shape, where less is to be bought then."""
 
     def pack(part: Problem) -> Packing:
         if halt():
@@ -115,29 +122,42 @@ def _by_mixes(problem: Problem, start: Packing, halt: Stop) -> Packing:
         return quick(part)
 
     try:
-        return min((start, filled(problem, pack)), key=lambda each: rating(problem, each))
+        found = filled(problem, pack)
     except _Enough:
         return start
+    return found if to_buy(problem, found) <= to_buy(problem, start) else start
 
 
-def _by_strips(
-    problem: Problem, start: Packing, seconds: float, hear: Report, stop: Stop
-) -> Packing:
-    """What lies on rectangular sheets without pins laid out anew by strips."""
+def is_plain(bin: Bin) -> bool:
+    """Whether strips can be packed into it."""
+    return is_rectangle(bin.outline)
+
+
+def _by_part(
+    problem: Problem,
+    start: Packing,
+    suits: Callable[[Bin], bool],
+    engine: Engine,
+    seconds: float,
+    hear: Report,
+    stop: Stop,
+) -> None:
+    """What lies on bought sheets laid out anew, or on all where none is bought; pins' are left."""
+    bought = any(problem.bin(name).supply is None for name in start.bins)
     pinned = {pin.bin.partition("#")[0] for pin in problem.pins}
-    plain = tuple(bin for bin in problem.bins if bin.id not in pinned and is_rectangle(bin.outline))
-    ids = {bin.id for bin in plain}
+    bins = tuple(
+        bin
+        for bin in problem.bins
+        if (bin.supply is None or not bought) and bin.id not in pinned and suits(bin)
+    )
+    ids = {bin.id for bin in bins}
     own = tuple(spot for spot in start.spots if spot.bin.partition("#")[0] in ids)
     others = tuple(spot for spot in start.spots if spot.bin.partition("#")[0] not in ids)
     away = Packing(others).left_over(problem)
     items = tuple(replace(i, count=away[i.id]) for i in problem.items if i.id in away)
-    part = replace(problem, bins=plain, items=items, pins=())
-
-    def heard(packing: Packing) -> None:
-        hear(Packing((*others, *packing.spots)))
-
-    found = fill_bins(part, Packing(own), seconds, heard, stop) if items and plain else Packing(own)
-    return Packing((*others, *found.spots))
+    if items and bins and seconds > 0:
+        part = replace(problem, bins=bins, items=items, pins=())
+        engine(part, Packing(own), seconds, lambda p: hear(Packing((*others, *p.spots))), stop)
 
 
 def gain_left(layout: Layout) -> bool:

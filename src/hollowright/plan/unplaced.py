@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from hollowright.plan.laid import NotLaid, Task, turning_of
 from hollowright.plan.orders import Flat
-from hollowright.shapes.nesting.problem import Packing, Problem
+from hollowright.shapes.nesting.problem import Bin, Packing, Problem
 from hollowright.units import format_number
 
 Pack = Callable[[Problem], Packing]
@@ -27,17 +27,21 @@ def _one(task: Task, problem: Problem, flat: Flat, count: int, pack: Pack) -> No
     if task.batch.temper:
         metal += f", {task.batch.temper}"
     size = _size(*needed(task, flat))
+    holding = _holding(problem, flat.id, pack)
     if not task.sheets:
         why = f"No {metal} is in the drawer, in hand or sold."
         remedy = f"A sheet of {size} at least would hold one: buy it, or put it in the drawer."
-    elif _holds(problem, flat.id, pack):
+    elif any(each.supply is None for each in holding):
+        why = f"There is {metal} for it, but this layout leaves {_of(flat, count)} out."
+        remedy = "Lay out anew."
+    elif holding:
         why = f"There is too little {metal} for {_of(flat, count)}, and none is sold."
         remedy = _lack(task, flat, count)
     else:
         own = _size(flat.outline.width, flat.outline.height)
         why = f"It is {own}; the largest sheet of {metal} is {_largest(task)}."
         remedy = f"A sheet of {size} at least would hold it."
-        if turning_of(task, flat.id) != "free" and _holds(problem, flat.id, pack, free=True):
+        if turning_of(task, flat.id) != "free" and _holding(problem, flat.id, pack, free=True):
             why = f"It is {own} and doesn't go on any sheet of {metal} as it may be turned."
             remedy = f"Turned any way it would fit; as it is, a sheet of {size} would do."
     return NotLaid(flat.id, count, why, remedy)
@@ -73,16 +77,19 @@ def _size(one: float, other: float) -> str:
     return f"{_mm(max(one, other))} x {_mm(min(one, other))} mm"
 
 
-def _holds(problem: Problem, id: str, pack: Pack, free: bool = False) -> bool:
-    """Whether a single one of an item goes on any bin by itself."""
+def _holding(problem: Problem, id: str, pack: Pack, free: bool = False) -> list[Bin]:
+    """The bins that hold a single one of an item, of the largest owned and the largest sold."""
     item = replace(problem.item(id), count=1)
     if free:
         item = replace(item, turns=None)
-    bins = sorted(problem.bins, key=lambda bin: -bin.outline.area)[:SEVERAL]
-    return any(
-        pack(replace(problem, items=(item,), bins=(replace(bin, supply=1),), pins=())).spots
-        for bin in bins
-    )
+    by_area = sorted(problem.bins, key=lambda bin: -bin.outline.area)
+    owned = [bin for bin in by_area if bin.supply is not None][:SEVERAL]
+    sold = [bin for bin in by_area if bin.supply is None][:SEVERAL]
+    return [
+        bin
+        for bin in (*owned, *sold)
+        if pack(replace(problem, items=(item,), bins=(replace(bin, supply=1),), pins=())).spots
+    ]
 
 
 def _mm(value: float) -> str:
