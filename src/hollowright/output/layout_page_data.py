@@ -23,8 +23,8 @@ from hollowright.output.layout_words import (
     price_words,
     share_words,
     sheet_name,
-    size_words,
     where_words,
+    whole_size,
 )
 from hollowright.plan.laid import LaidSheet, Layout
 from hollowright.plan.safety import DEFERS
@@ -112,7 +112,7 @@ def _sheet(number: int, view: SheetView) -> Data:
         "name": sheet_name(laid),
         "where": where_words(laid.sheet),
         "metal": metal_words(layout.task.batch),
-        "size": size_words(view.outline, view.inches),
+        "size": whole_size(view.outline, view.inches),
         "gaps": gap_words(layout),
         "pieces": view.pieces,
         "weights": _weights(layout, laid),

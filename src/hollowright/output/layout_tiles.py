@@ -8,7 +8,7 @@ from string import ascii_uppercase
 
 from hollowright.output.card_blanks import OVERLAP, Span, spans
 from hollowright.output.drawing import Drawing, Item, Label, Path, moved
-from hollowright.output.extent import extent
+from hollowright.output.extent import extent, label_box
 from hollowright.output.layout_drawing import Looks, sheet_items
 from hollowright.output.layout_view import SheetView, view_bounds
 from hollowright.shapes.curves import Bounds, Point
@@ -62,7 +62,8 @@ class Tiling:
 def tiling(view: SheetView, width: float, height: float) -> Tiling:
     """The part of a sheet where blanks lie, in pages of at most this size [mm]."""
     items = sheet_items(view, PAGES)
-    low_x, low_y, high_x, high_y = _shown(view, items)
+    low_x, low_y, high_x, high_y = shown = _shown(view, items)
+    items = tuple(item for item in items if not _cut_off(item, shown))
     size = (high_x - low_x, high_y - low_y)
     drawing = Drawing(*size, moved(items, -low_x, -low_y), view.laid.sheet.label, "", PAGES.wide)
     across, down = spans(size[0], width), spans(size[1], height)
@@ -85,6 +86,15 @@ def _shown(view: SheetView, items: Sequence[Item]) -> Bounds:
         min(low_x - BESIDE, left), min(low_y - BESIDE, below),
         max(high_x + BESIDE, right), max(high_y + BESIDE, above),
     )  # fmt: skip
+
+
+def _cut_off(item: Item, shown: Bounds) -> bool:
+    """Whether it is an offcut's name that stands only partly in what is shown."""
+    if not (isinstance(item, Label) and item.role == "note"):
+        return False
+    low_x, low_y, high_x, high_y = label_box(item)
+    inside = shown[0] <= low_x and shown[1] <= low_y and high_x <= shown[2] and high_y <= shown[3]
+    return not inside
 
 
 def _is_name(item: Item) -> bool:

@@ -25,6 +25,13 @@ def size_words(size: float | Outline, inches: bool = False) -> str:
     return f"{said} ({' × '.join(format_inch(each) for each in lengths)})" if inches else said
 
 
+def whole_size(outline: Outline, inches: bool = False) -> str:
+    """How far an outline reaches across and up, with its unit: '300 × 150 mm'."""
+    size = f"{size_words(outline)} mm"
+    across, up = (format_inch(each).removesuffix(" in") for each in (outline.width, outline.height))
+    return f"{size} ({across} × {up} in)" if inches else size
+
+
 def offcut_words(offcut: Outline, inches: bool = False) -> str:
     """How large an offcut is; of one that is no rectangle, the rectangle that it lies in."""
     size = size_words(offcut, inches)
@@ -61,7 +68,7 @@ def sheet_words(laid: LaidSheet, inches: bool = False) -> str:
         return name
     if sheet.origin == "to buy" and not inches:
         return f"{name}, to buy"
-    return f"{name}, {size_words(sheet.outline, inches)} mm, {where_words(sheet)}"
+    return f"{name}, {whole_size(sheet.outline, inches)}, {where_words(sheet)}"
 
 
 MOST_OFFCUTS = 4
