@@ -6,7 +6,7 @@ import pytest
 
 from hollowright.errors import InputError, Problems
 from hollowright.shapes.curves import Arc, Line
-from hollowright.shapes.outline import Outline, annulus, disc
+from hollowright.shapes.outline import Outline, annulus, disc, polygon
 from hollowright.store.faults import DrawerRefused
 from hollowright.store.store import Store
 from tests.store.metal import BRASS, sheet, tube
@@ -109,6 +109,7 @@ def test_a_changed_word_is_found_and_the_old_one_not(store: Store) -> None:
         (tube(wall=19.1), "wall"),
         (tube(square_ends=3), "square_ends"),
         (tube(outline=disc(10)), "outline"),
+        (sheet(outline=polygon(disc(200).points(1e-7))), "outline"),
         (sheet(form="block"), "form"),
     ],
 )

@@ -51,11 +51,17 @@ def read_outline_data(data: Any) -> Outline:
     segments, holes = data.get("segments"), data.get("holes", [])
     if not isinstance(segments, list) or not isinstance(holes, list):
         raise ValueError("it has no list of segments")  # noqa: TRY004 - the file's fault
-    if len(segments) > MOST_CURVES or len(holes) > MOST_CURVES:
-        raise ValueError(f"it has more than {MOST_CURVES} curves")
     if any(isinstance(hole, Mapping) and hole.get("holes") for hole in holes):
         raise ValueError("a hole of it has holes")
-    return Outline(tuple(map(_curve, segments)), tuple(map(read_outline_data, holes)))
+    made = Outline(tuple(map(_curve, segments)), tuple(map(read_outline_data, holes)))
+    if curves_of(made) > MOST_CURVES:
+        raise ValueError(f"it has more than {MOST_CURVES} curves")
+    return made
+
+
+def curves_of(outline: Outline) -> int:
+    """How many curves an outline has, its holes' among them."""
+    return len(outline.segments) + sum(map(curves_of, outline.holes))
 
 
 def _curve(data: Any) -> Curve:

@@ -8,6 +8,7 @@ from typing import Any
 
 from hollowright.errors import HollowrightError, InputError, Problems, UnknownName, shown
 from hollowright.handbook.metals import metal
+from hollowright.shapes.outline_json import MOST_CURVES, curves_of
 from hollowright.store.items import FORMS, MEASURES, SECTIONS, NewItem
 from hollowright.units import LONGEST_LENGTH
 
@@ -84,6 +85,8 @@ def _sizes(item: NewItem) -> list[HollowrightError]:
         )
     if item.outline is not None and not item.flat:
         faults.append(InputError("outline", f"a {item.form} has none.", "Leave it out."))
+    if item.outline is not None and curves_of(item.outline) > MOST_CURVES:
+        faults.append(InputError("outline", "it has too many curves.", f"At most {MOST_CURVES}."))
     return faults
 
 
