@@ -189,12 +189,18 @@ def shop(as_json: bool, shop_file: str | None) -> None:
 @click.option("--host", default="127.0.0.1", help="Address to listen on (loopback by default).")
 @click.option("--port", default=8765, type=click.IntRange(0, 65535), help="Port to listen on.")
 @shop_option
-def serve(host: str, port: int, shop_file: str | None) -> None:
+@click.option(
+    "--drawer",
+    "drawer_url",
+    metavar="URL",
+    help="The drawer: a file's path or postgresql://... (else your own).",
+)
+def serve(host: str, port: int, shop_file: str | None, drawer_url: str | None) -> None:
     """Open the local page: fill the readings, see the plan move."""
     from hollowright.job.job import shop_of
     from hollowright.web import serve as serve_page
 
-    serve_page(host, port, shop_of(shop_file))
+    serve_page(host, port, shop_of(shop_file), drawer_url)
 
 
 @main_group.command()

@@ -11,11 +11,12 @@ from hollowright.shop import Shop
 __all__ = ["serve"]
 
 
-def serve(host: str, port: int, shop: Shop | None = None) -> None:
+def serve(host: str, port: int, shop: Shop | None = None, drawer: str | None = None) -> None:
     """Serve the page until it is stopped; says where it is. InputError when it can't listen there.
 
     host: a name or address of this machine. port: 0 takes any that is free. shop:
-    whose numbers it plans with; the defaults without one.
+    whose numbers it plans with; the defaults without one. drawer: its path or address; the usual
+    place without one.
     """
     import click
     import uvicorn
@@ -25,7 +26,7 @@ def serve(host: str, port: int, shop: Shop | None = None) -> None:
 
     listening = _listen(host, port)
     config = uvicorn.Config(
-        make_app(host, shop),
+        make_app(host, shop, drawer),
         log_level="critical",
         access_log=False,
         lifespan="off",

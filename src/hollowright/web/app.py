@@ -17,6 +17,7 @@ from starlette.staticfiles import StaticFiles
 from hollowright.errors import HollowrightError
 from hollowright.shop import Shop
 from hollowright.web.downloads import download
+from hollowright.web.drawer import ROUTES as DRAWER
 from hollowright.web.faults import http_fault
 from hollowright.web.form import Values, first_values, sent_values
 from hollowright.web.gallery import drawing, gallery
@@ -54,6 +55,7 @@ def make_app(host: str, shop: Shop | None = None, drawer: str | None = None) -> 
             *(Route(path, route, methods=["POST"]) for path, route in posts.items()),
             *(Route(path, back, methods=["GET"]) for path in posts),
             *LAYING,
+            *DRAWER,
             Route("/favicon.ico", icon, methods=["GET"]),
             Mount("/static", static),
         ],

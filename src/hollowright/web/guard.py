@@ -20,6 +20,12 @@ from hollowright.web.faults import Fault, fault_page
 MOST_BODY = 1_000_000
 """A form or a piece file is a page of text; more is refused unread [bytes]."""
 
+MOST_FILE = 20_000_000
+"""A drawer's file of some 100,000 items; it comes to one address only [bytes]."""
+
+LARGE = ("/drawer/import",)
+"""Addresses that take a file of so much."""
+
 LOOPBACK = ("127.0.0.1", "localhost", "[::1]")
 
 HEADERS = {
@@ -58,7 +64,8 @@ class Guard:
 
         try:
             refused = refusal(scope, headers, self.names)
-            body = b"" if refused else await _whole(headers, receive)
+            most = MOST_FILE if scope["path"] in LARGE else MOST_BODY
+            body = b"" if refused else await _whole(headers, receive, most)
             if refused is None and body is None:
                 refused = TOO_LARGE
             if refused is not None:
@@ -160,10 +167,10 @@ def _split(host: str) -> tuple[str, int]:
     return name, int(port) if is_port else -1
 
 
-async def _whole(headers: Headers, receive: Receive) -> bytes | None:
+async def _whole(headers: Headers, receive: Receive, most: int) -> bytes | None:
     """The whole body; None when it is too large, said or found."""
     said = headers.get("content-length", "0")
-    if not (said.isascii() and said.isdigit()) or len(said) > 9 or int(said) > MOST_BODY:
+    if not (said.isascii() and said.isdigit()) or len(said) > 9 or int(said) > most:
         return None
     body = bytearray()
     more = True
@@ -173,7 +180,7 @@ async def _whole(headers: Headers, receive: Receive) -> bytes | None:
             break
         body += message.get("body", b"")
         more = message.get("more_body", False)
-        if len(body) > MOST_BODY:
+        if len(body) > most:
             return None
     return bytes(body)
 
