@@ -17,7 +17,14 @@ from hypothesis import strategies as st
 
 from hollowright.output.card import PAPERS, TOP
 from hollowright.output.layout_page_data import summary_data
-from hollowright.output.layout_pages import HEAD, PAD, layout_files, layout_pdf, page_room
+from hollowright.output.layout_pages import (
+    HEAD,
+    PAD,
+    best_tiling,
+    layout_files,
+    layout_pdf,
+    page_room,
+)
 from hollowright.output.layout_tiles import page_name, tiling
 from hollowright.output.layout_view import sheet_views
 from hollowright.plan.laid import LaidSheet, Layout, Rules, Sheet, Task
@@ -156,41 +163,52 @@ def test_a_disc_is_printed_at_its_true_size(laid_by_hand: Made) -> None:
 
 
 def test_two_pages_meet_within_a_tenth(laid_by_hand: Made) -> None:
-    """Cut on the join, the two pages show one line: both edges of a ring across it agree."""
+    """On both pages a ring's end lies as far from the join, and its sides as high, as it should."""
     layouts = laid_by_hand()
     id = layouts[1].task.batch.flats[0].id
-    layout = spread(layouts, 600, 60, [Spot(id, "big", 5 + 140 * i, 20) for i in range(3)])
-    document = compiled((layout,))
+    layout = spread(layouts, 600, 60, [Spot(id, "big", x, 20) for x in (5, 125, 251)])
     view = sheet_views(layout)[0]
-    tiles = tiling(view, *page_room(PAPERS["a4"]))
-    aside = tiling(view, *page_room(type(PAPERS["a4"])(297, 210)))
-    turned = len(aside.printed) < len(tiles.printed)
-    tiles = aside if turned else tiles
+    turned, tiles = best_tiling(view, PAPERS["a4"])
+    assert turned
     assert len(tiles.printed) == 2
-    pages = [page for page in document if "at true size" in words(page)]
+    pages = [page for page in compiled((layout,)) if "at true size" in words(page)]
     assert [words(page).count("to A") for page in pages] == [1, 1]
-    left, right = (dark(page, 600) for page in pages)
+    ring = view.blanks[2].cut.bounds
+    end = ring[0] + tiles.sheet[0]
+    sides = [tiles.drawing.height - (y + tiles.sheet[1]) for y in (ring[3], ring[1])]
     first, second = tiles.printed
-    # the strip of the drawing that both pages show, cut out of each by its place on the paper
-    low, high = second.left + 0.3, first.left + first.width - 0.3
-    strips = []
-    for inked, window in ((left, first), (right, second)):
-        x0 = (20 + PAD + low - window.left) / INCH * 600
-        x1 = (20 + PAD + high - window.left) / INCH * 600
-        y0 = (TOP + PAD + HEAD) / INCH * 600
-        y1 = y0 + window.height / INCH * 600
-        strips.append(inked[round(y0) : round(y1), round(x0) : round(x1)])
-    wide = min(strip.shape[1] for strip in strips)
-    a, b = (strip[:, :wide].astype(float) for strip in strips)
-    scores = {}
-    for dx in range(-8, 9):
-        for dy in range(-4, 5):
-            moved = np.roll(np.roll(b, dx, axis=1), dy, axis=0)
-            scores[dx, dy] = float(np.abs(a[6:-6, 10:-10] - moved[6:-6, 10:-10]).sum())
-    best = min(scores, key=lambda at: scores[at])
-    assert abs(best[0]) * INCH / 600 < 0.1
-    assert abs(best[1]) * INCH / 600 < 0.1
-    assert a.sum() > 500
+    join = second.left + 5.0
+    assert second.left + 1 < end < join - 1
+    for page, window in zip(pages, (first, second), strict=True):
+        inked = dark(page, 1200)
+        x0, y0 = 20 + PAD - window.left, TOP + PAD + HEAD
+        rows = slice(*(px(y0 + sum(sides) / 2 + side) for side in (-3.0, 3.0)))
+        left = px(x0 + second.left + 0.4)
+        share = inked[rows, left : px(x0 + second.left + 9.6)].mean(axis=0)
+        seen_end = (left + middle_of(share > 0.95)) / DOTS
+        seen_join = (left + middle_of((share > 0.3) & (share < 0.6))) / DOTS
+        assert seen_join - seen_end == pytest.approx(join - end, abs=0.05)
+        columns = slice(px(x0 + end + 0.8), px(x0 + join - 0.5))
+        level = inked[:, columns].mean(axis=1) > 0.95
+        for side in sides:
+            top = px(y0 + side - 0.6)
+            found = (top + middle_of(level[top : px(y0 + side + 0.12)])) / DOTS
+            assert found - y0 == pytest.approx(side, abs=0.1)
+
+
+DOTS = 1200 / INCH
+"""Pixels to a millimetre."""
+
+
+def px(length: float) -> int:
+    return round(length * DOTS)
+
+
+def middle_of(there: Any) -> float:
+    """The middle of what is there."""
+    places = np.flatnonzero(there)
+    assert len(places)
+    return float(places.mean()) + 0.5
 
 
 def test_empty_pages_are_left_out_but_stand_in_the_key(laid_by_hand: Made) -> None:

@@ -12,6 +12,7 @@ from hollowright.output.card_data import glued, printable
 from hollowright.output.layout_view import PlacedBlank, SheetView, pieces_text
 from hollowright.output.layout_words import (
     area_words,
+    blank_words,
     counted,
     found_words,
     gap_words,
@@ -39,7 +40,7 @@ def summary_data(layouts: Sequence[Layout], views: Sequence[SheetView]) -> Data:
     orders = {flat.order.key: flat.order for each in layouts for flat in each.task.batch.flats}
     words = {
         "maker": f"Hollowright {__version__}",
-        "batches": [_batch(layout) for layout in layouts],
+        "batches": [_batch(layout, len(orders) > 1) for layout in layouts],
         "bought": list(_bought(layouts)),
         "missing": [missing_words(each, lost) for each in layouts for lost in each.missing],
         "cautions": list(dict.fromkeys(c.text for each in layouts for c in each.cautions)),
@@ -54,7 +55,7 @@ def summary_data(layouts: Sequence[Layout], views: Sequence[SheetView]) -> Data:
 def squared(data: Any) -> Any:
     """The same data with square millimetres as print has them."""
     if isinstance(data, str):
-        return re.sub(r"\bmm2\b", "mm²", data)
+        return re.sub(r"\b([cm]m)2\b", r"\1²", data)
     if isinstance(data, dict):
         return {name: squared(value) for name, value in data.items()}
     return [squared(each) for each in data]
@@ -72,13 +73,13 @@ File burrs off before you handle sheet; clamp small pieces, never hold them at t
 )
 
 
-def _batch(layout: Layout) -> Data:
+def _batch(layout: Layout, several: bool) -> Data:
     """One line of the summary for a metal: how much is taken, how much of it is blank."""
     area = sum(each.area for each in layout.sheets)
     sums = {name: sum(getattr(each, name) for each in layout.sheets) for name in SHARES}
     return {
         "metal": metal_words(layout.task.batch),
-        "blanks": counted([layout.task.batch.flat(spot.item).name for spot in layout.spots]),
+        "blanks": blank_words(layout, layout.spots, several),
         "sheets": counted([each.sheet.label for each in layout.sheets]),
         **{name: share_words(layout, value, area) for name, value in sums.items()},
         "found": found_words(layout),

@@ -9,7 +9,7 @@ from itertools import groupby
 from hollowright.output.layout_view import pieces_text
 from hollowright.output.layout_words import (
     area_words,
-    counted,
+    blank_words,
     found_words,
     gap_words,
     least_area,
@@ -56,14 +56,11 @@ def _batch(layout: Layout, several: bool) -> Iterator[str]:
 
 def _sheet(layout: Layout, laid: LaidSheet, several: bool) -> Iterator[str]:
     flats = [layout.task.batch.flat(spot.item) for spot in laid.spots]
-    names = [
-        f"{flat.order.plan.piece.title}: {flat.name}" if several else flat.name for flat in flats
-    ]
     inches = any(flat.order.plan.piece.inches for flat in flats)
     yield from wrapped(sheet_words(laid, inches), "  ", "    ")
     pinned = sum(spot.pinned for spot in laid.spots)
     also = f"; {pinned} pinned" if pinned else ""
-    yield from wrapped(f"{counted(names)}{also}", "    ", "      ")
+    yield from wrapped(f"{blank_words(layout, laid.spots, several)}{also}", "    ", "      ")
     for name, area in (("blanks", laid.used), ("offcuts", laid.kept), ("waste", laid.waste)):
         if area > 0 or name != "offcuts":
             keep = ""

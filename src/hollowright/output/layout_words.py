@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from hollowright.output.layout_view import SheetView
 from hollowright.plan.laid import LaidSheet, Layout, NotLaid, Sheet
 from hollowright.plan.orders import Batch
+from hollowright.shapes.nesting.problem import Spot
 from hollowright.shapes.nesting.rows import is_rectangle
 from hollowright.shapes.outline import Outline
 from hollowright.units import format_inch, format_number
@@ -136,6 +137,14 @@ def least_area(layout: Layout) -> float:
 def counted(names: Sequence[str]) -> str:
     """Names with how often each comes: '12 ring, 2 cap'."""
     return ", ".join(f"{names.count(name)} {name}" for name in dict.fromkeys(names))
+
+
+def blank_words(layout: Layout, spots: Sequence[Spot], several: bool) -> str:
+    """The blanks that lie on spots, counted; with their pieces' titles where several are laid."""
+    flats = [layout.task.batch.flat(spot.item) for spot in spots]
+    return counted(
+        [f"{flat.order.plan.piece.title}: {flat.name}" if several else flat.name for flat in flats]
+    )
 
 
 def missing_words(layout: Layout, lost: NotLaid) -> str:
