@@ -37,7 +37,7 @@ def test_what_was_left_over_goes_in_and_the_cheapest_bin_is_taken() -> None:
     problem = Problem(discs, bins, 0.2, 2.0)
     start = rows(problem)
     assert rating(problem, start)[:2] == (0, 10.0)
-    found = fill_bins(problem, start, 4.0)
+    found = fill_bins(problem, start, 3.0)
     assert faults(problem, found) == ()
     assert rating(problem, found)[:2] == (0, 1.0)
 
@@ -49,7 +49,7 @@ def test_several_sheets_with_the_grain() -> None:
     start = Packing(tuple(Spot("bar", "s" if i == 0 else f"s#{i + 1}", 10, 2, 90.0)
                           for i in range(8)))  # fmt: skip
     assert faults(problem, start) == ()
-    found = fill_bins(problem, start, 6.0)
+    found = fill_bins(problem, start, 5.0)
     assert faults(problem, found) == ()
     assert rating(problem, found)[:2] == (0, 4.0)
 

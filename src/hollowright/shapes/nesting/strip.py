@@ -78,7 +78,7 @@ def pack_strip(
         return Strip(0.0, height)
     fine = fineness(wanted, height)
     kinds = shapes(wanted, height, between / 2 + fine, fine, over)
-    task = {
+    task: dict[str, Any] = {
         "height": height + between + 3 * fine,
         "items": [
             {"corners": each.corners, "count": each.count, "turns": each.turns} for each in kinds
@@ -88,21 +88,23 @@ def pack_strip(
         **_times(seconds),
     }
     enough = _least_length(kinds, height) if longest is None or keep_on else longest
-    best: Strip | None = None
+    best, why = None, f"no strip was found in {seconds:g} s"
     with _Solver(task) as solver:
-        while True:
+        while time.monotonic() < ends and not stop():
             answer = solver.answer(min(ASKED, max(0.0, ends - time.monotonic())))
-            if answer and "width" in answer and _sound(kinds, answer, fine):
-                strip = _strip(kinds, height, answer)
-                if best is None or strip.length < best.length:
-                    best = strip
-                    report(best)
-            ended = answer is not None and "width" not in answer
-            met = best is not None and best.length <= enough
-            if ended or met or time.monotonic() >= ends or stop():
+            if answer is None:
+                continue
+            if "width" not in answer:
+                why = answer.get("failed", why)
+                break
+            strip = _strip(kinds, height, task["height"], answer["spots"], fine)
+            if strip is None or (best is not None and strip.length >= best.length):
+                continue
+            best = strip
+            report(best)
+            if best.length <= enough:
                 break
     if best is None:
-        why = (answer or {}).get("failed", f"no strip was found in {seconds:g} s")
         raise StripFailed(f"the strip can't be packed: {why}")
     return best
 
@@ -125,30 +127,31 @@ def _least_length(kinds: Sequence[Shape], height: float) -> float:
     return max(area / height, *across, 0.0)
 
 
-def _sound(kinds: Sequence[Shape], answer: Mapping[str, Any], fine: float) -> bool:
-    """Whether the grown polygons lie apart, but for rounding.
+def _strip(
+    kinds: Sequence[Shape],
+    height: float,
+    solved: float,
+    given: Sequence[tuple[int, float, float, float]],
+    fine: float,
+) -> Strip | None:
+    """The solver's spots, in its higher strip, as a strip against its left end; None if unsound.
 
-    Measured: where flats are exactly as high as the strip, the solver takes two that lie on each
-    other for apart, since no edge crosses another.
+    A flat that was rounded over an edge is moved in. Measured: where flats are just as high as the
+    strip, the solver takes two that lie on each other for apart, since no edge crosses another; so
+    their polygons are looked at again.
     """
-    rings = []
-    for number, x, y, turn in answer["spots"]:
-        corners = kinds[int(number)].corners
-        rings.append([placed_point(corner, x, y, turn) for corner in corners])
-    return not overlapping(rings, 4 * fine * answer["height"])
-
-
-def _strip(kinds: Sequence[Shape], height: float, answer: Mapping[str, Any]) -> Strip:
-    """An answer as a strip: moved against its left end, and off its edges by what was rounded."""
-    spots, sizes = [], []
-    for number, x, y, turn in answer["spots"]:
-        kind = kinds[int(number)]
-        spot = Spot(kind.item, "strip", x, y, turn % 360.0)
-        low_x, low_y, high_x, high_y = spot.place(kind.outline).bounds
-        middle = (answer["height"] - height) / 2
-        up = -middle - min(0.0, low_y - middle) - max(0.0, high_y - middle - height)
-        spots.append(replace(spot, y=spot.y + up, mirrored=kind.mirrored))
+    spots, sizes, rings = [], [], []
+    lower = (solved - height) / 2
+    for number, x, y, turn in given:
+        kind = kinds[number]
+        spot = Spot(kind.item, "strip", x, y - lower, kind.allowed(turn), kind.mirrored)
+        rings.append([placed_point(corner, x, y, spot.turn) for corner in kind.corners])
+        low_x, low_y, high_x, high_y = replace(spot, mirrored=False).place(kind.outline).bounds
+        up = -min(0.0, low_y) - max(0.0, high_y - height)
+        spots.append(replace(spot, y=spot.y + up))
         sizes.append((low_x, low_y, high_x, high_y))
+    if overlapping(rings, 4 * fine * solved):
+        return None
     low_x, _, high_x, _ = union(sizes)
     moved = tuple(replace(spot, x=spot.x - low_x) for spot in spots)
     return Strip(high_x - low_x, height, moved)
@@ -158,7 +161,6 @@ class _Solver:
     """The solver's process; ended when its block is left."""
 
     def __init__(self, task: Mapping[str, Any]) -> None:
-        self._height = task["height"]
         self._lines: queue.Queue[str] = queue.Queue()
         self._process = subprocess.Popen(  # noqa: S603
             [sys.executable, "-m", WORKER],
@@ -185,7 +187,7 @@ class _Solver:
             answer: dict[str, Any] = json.loads(self._lines.get(timeout=wait))
         except queue.Empty:
             return None
-        return {**answer, "height": self._height}
+        return answer
 
     def __enter__(self) -> Self:
         return self

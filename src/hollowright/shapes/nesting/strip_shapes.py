@@ -37,6 +37,12 @@ class Shape:
     turns: Turns
     mirrored: bool = False
 
+    def allowed(self, turn: float) -> float:
+        """The turn that is meant by one in single precision [deg]."""
+        if self.turns is None:
+            return turn % 360.0
+        return min(self.turns, key=lambda each: abs(math.remainder(each - turn, 360.0))) % 360.0
+
 
 def checked(items: Sequence[Item], height: float, between: float, seconds: float) -> None:
     """ValueError, naming the fault, for what the engine can't be asked."""
