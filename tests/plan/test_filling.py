@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 
 from hollowright.plan.layout import first_layout
 from hollowright.plan.least import cover
-from hollowright.shapes.outline import rectangle
+from hollowright.shapes.outline import disc, rectangle
 from tests.plan.layout_tasks import batch_of, sheet, sold, task
 
 
@@ -72,3 +72,15 @@ def test_least_cover_against_every_mix(area: float, sizes: list[tuple[float, flo
         if sum(n * each for n, (each, _) in zip(mix, sizes, strict=True)) >= area
     )
     assert cover(area, sizes) == pytest.approx(best)
+
+
+def test_a_size_too_narrow_for_any_blank_lowers_no_bound() -> None:
+    batch = batch_of([disc(30)], [4])
+    layout = first_layout(task(batch, sold((300, 25), (150, 75))))
+    assert layout.bound == layout.bought_area == 150 * 75
+
+
+def test_blanks_that_only_some_sizes_hold_are_reckoned_by_themselves() -> None:
+    batch = batch_of([disc(60), rectangle(50, 10)], [1, 1])
+    layout = first_layout(task(batch, sold((60, 15), (150, 75))))
+    assert layout.bound == layout.bought_area == 150 * 75

@@ -6,7 +6,15 @@ import pytest
 
 from hollowright.shapes.outline import Outline, annulus, disc, polygon, rectangle
 from hollowright.shapes.ovals import ellipse
-from hollowright.shapes.polygons import as_polygon, crossing, inside, meeting, with_holes
+from hollowright.shapes.placing import placed
+from hollowright.shapes.polygons import (
+    as_polygon,
+    crossing,
+    inside,
+    meeting,
+    narrowest,
+    with_holes,
+)
 
 
 def test_a_bow_tie_crosses_where_its_lines_do():
@@ -46,3 +54,9 @@ def test_a_polygon_with_its_holes():
     flat = as_polygon(annulus(40, 20), 1e-4)
     assert flat.area == pytest.approx(math.pi * 300, rel=1e-4)
     assert as_polygon(Outline(disc(40).segments)).interiors[:] == []
+
+
+def test_narrowest_of_a_turned_rectangle_and_of_a_disc() -> None:
+    turned = placed(rectangle(50, 12), 3, 4, 33.0)
+    assert narrowest(turned) == pytest.approx(12)
+    assert 19.97 < narrowest(disc(20)) <= 20

@@ -5,8 +5,11 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import replace
+from functools import lru_cache
 
 from hollowright.shapes.nesting.problem import Bin, Item, Packing, Problem, Spot
+from hollowright.shapes.outline import Outline
+from hollowright.shapes.polygons import narrowest
 
 Pack = Callable[[Problem], Packing]
 """Lays flats out in the bins of a problem in the order they stand, as well as it can."""
@@ -48,11 +51,25 @@ def number_of(name: str) -> int:
     return int(name.partition("#")[2] or 1)
 
 
+def may_hold(problem: Problem, item: Item, bin: Bin) -> bool:
+    """Whether a flat may fit in a bin: not where its area or its least width is too large."""
+    narrow = min(bin.outline.width, bin.outline.height) - 2 * problem.edge
+    return item.outline.area <= bin.outline.area and _width(item.outline) <= narrow + 1e-6
+
+
+@lru_cache(maxsize=1024)
+def _width(outline: Outline) -> float:
+    return narrowest(outline)
+
+
 def useful(problem: Problem, bins: Sequence[Bin]) -> tuple[Bin, ...]:
-    """The bins that any flat may fit in, by its area alone; so many smallest and the largest."""
+    """The bins that any flat may fit in; where they are many, the smallest and the largest."""
     pinned = {pin.bin.partition("#")[0] for pin in problem.pins}
-    least = min((item.outline.area for item in problem.items), default=0.0)
-    roomy = [bin for bin in bins if bin.outline.area >= least or bin.id in pinned]
+    roomy = [
+        bin
+        for bin in bins
+        if bin.id in pinned or any(may_hold(problem, item, bin) for item in problem.items)
+    ]
     if len(roomy) <= MOST_OWNED:
         return tuple(roomy)
     kept = {bin.id for bin in (*roomy[: MOST_OWNED // 2], *roomy[-MOST_OWNED // 2 :])} | pinned
@@ -76,10 +93,11 @@ def _one_instead(problem: Problem, found: Packing, bins: Sequence[Bin], pack: Pa
 def bought_for(problem: Problem, start: Packing, pack: Pack) -> Packing:
     """What found no place laid out on the cheapest mix of bins to buy."""
     left = start.left_over(problem)
-    sizes = [bin for bin in problem.bins if bin.supply is None]
+    rest = replace(problem, items=_so_many(problem, left), pins=())
+    sizes = useful(rest, [bin for bin in problem.bins if bin.supply is None])
     if not left or not sizes:
         return start
-    rest = replace(problem, items=_so_many(problem, left), bins=tuple(sizes), pins=())
+    rest = replace(rest, bins=sizes)
     extra = cheapest(rest, _promising(sizes), pack)
     return Packing((*start.spots, *_renamed(extra, start)))
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable
 from dataclasses import replace
 from time import monotonic
@@ -11,8 +12,9 @@ from hollowright.plan.filling import bought_at_once, bought_for, filled, from_ow
 from hollowright.plan.judged import layout_of, worth
 from hollowright.plan.laid import Layout, Task
 from hollowright.plan.turned import price, problem_of, to_problem, to_sheets
+from hollowright.shapes.nesting.fill import Halted, bench_of, fill, long_way
 from hollowright.shapes.nesting.problem import Bin, Packing, Problem
-from hollowright.shapes.nesting.quick import quick
+from hollowright.shapes.nesting.quick import COARSE, MOST_TRUE, names_of, quick, wanted
 from hollowright.shapes.nesting.rows import is_rectangle, rows
 from hollowright.shapes.nesting.search import search
 from hollowright.shapes.nesting.strip_bins import fill_bins
@@ -27,8 +29,8 @@ __all__ = [
     "worth",
 ]
 
-QUICKLY = 0.04
-"""Where rows took longer than this [s], the first answer rests on them alone."""
+AT_ONCE = 0.05
+"""So long true shapes are tried for the first answer [s]; where they take longer, rows stand."""
 
 ENOUGH = 1.03
 """So little more metal taken than the blanks have needs no search."""
@@ -46,8 +48,12 @@ def first_layout(task: Task) -> Layout:
     began = monotonic()
     problem = problem_of(task)
     tried = [] if problem.pins else [filled(problem, rows)]
-    if not tried or monotonic() - began < QUICKLY or tried[0].left_over(problem):
-        tried.append(_by_shape(problem, tried[0] if tried else Packing()))
+    whole = bool(tried) and not tried[0].left_over(problem)
+    try:
+        until = began + AT_ONCE if whole else math.inf
+        tried.append(_by_shape(problem, tried[0] if tried else Packing(), until))
+    except Halted:
+        pass
     least = min(to_buy(problem, each) for each in tried)
     seconds = monotonic() - began
     layouts = (
@@ -58,13 +64,27 @@ def first_layout(task: Task) -> Layout:
     return min(layouts, key=worth)
 
 
-def _by_shape(problem: Problem, by_rows: Packing) -> Packing:
+def _by_shape(problem: Problem, by_rows: Packing, until: float) -> Packing:
     """True shapes on what is owned, then on the sizes that rows bought, or on all there are."""
-    owned = from_owned(problem, quick)
+
+    def pack(part: Problem) -> Packing:
+        return in_turn(part, lambda: monotonic() > until)
+
+    owned = from_owned(problem, pack)
     used = {name.partition("#")[0] for name in by_rows.bins}
     chosen = [bin for bin in problem.bins if bin.supply is None and bin.id in used]
-    found = bought_at_once(problem, owned, chosen, quick)
-    return bought_for(problem, found, quick)
+    found = bought_at_once(problem, owned, chosen, pack)
+    return bought_for(problem, found, pack)
+
+
+def in_turn(problem: Problem, halt: Stop) -> Packing:
+    """Flats by their true shape, the largest first, in the bins as they stand; Halted if it is."""
+    kinds = max(1, len(problem.items))
+    hulled = kinds > MOST_TRUE
+    bench = bench_of(problem, max(1, min(4, 16 // kinds)), COARSE, hulled=hulled)
+    names = names_of(problem.bins, sum(item.count for item in problem.items))
+    ways = {bin.id: long_way(bin) for bin in problem.bins}
+    return Packing(fill(bench, problem.pins, wanted(problem), names, ways, halt))
 
 
 def better_layout(

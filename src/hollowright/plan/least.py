@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from hollowright.plan.filling import may_hold
 from hollowright.plan.laid import Task
 from hollowright.plan.turned import price
-from hollowright.shapes.nesting.problem import Problem
+from hollowright.shapes.nesting.problem import Item, Problem
 from hollowright.shapes.polygons import grown_area
 from hollowright.units import format_number
 
@@ -21,19 +22,32 @@ def least_to_buy(task: Task, problem: Problem) -> float:
     """What must be bought at least, in money where every size has a price, else area [mm2].
 
     Each blank takes its face and half a kerf round it; of each sheet there is what lies within its
-    edges. What owned metal can't hold by area must be bought in whole sheets.
+    edges. What owned metal can't hold by area must be bought in whole sheets, of sizes that are
+    wide enough: the blanks that only some sizes may hold are reckoned by themselves as well.
     """
     half = problem.between / 2
     inset = half - problem.edge
-    wanted = sum(grown_area(item.outline, half) * item.count for item in problem.items)
     room = {each.id: grown_area(each.outline, inset) * NEAR for each in problem.bins}
-    owned = sum(room[bin.id] * bin.supply for bin in problem.bins if bin.supply is not None)
-    sizes = [
-        (room[each.id], price(task, each))
-        for each in task.sheets
-        if each.origin == "to buy" and room[each.id] > 0
-    ]
-    return cover(wanted - owned, sizes) if wanted > owned and sizes else 0.0
+    prices = {each.id: price(task, each) for each in task.sheets if each.origin == "to buy"}
+    wants = [(_holders(problem, item), _taken(item, half)) for item in problem.items]
+    least = 0.0
+    for may in dict.fromkeys(holders for holders, _ in wants):
+        wanted = sum(area for holders, area in wants if holders <= may)
+        owned = sum(room[b.id] * b.supply for b in problem.bins if b.supply and b.id in may)
+        sizes = [(room[id], prices[id]) for id in prices if id in may and room[id] > 0]
+        if wanted > owned and sizes:
+            least = max(least, cover(wanted - owned, sizes))
+    return least
+
+
+def _holders(problem: Problem, item: Item) -> frozenset[str]:
+    """The bins that may hold an item."""
+    return frozenset(bin.id for bin in problem.bins if may_hold(problem, item, bin))
+
+
+def _taken(item: Item, half: float) -> float:
+    """What all of an item take with half a kerf round each [mm2]."""
+    return grown_area(item.outline, half) * item.count
 
 
 def cover(area: float, sizes: Sequence[tuple[float, float]]) -> float:

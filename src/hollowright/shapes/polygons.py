@@ -174,17 +174,19 @@ def rests(
     and by a little more where that spares corners; and it lies inside the sheet.
     """
     slack = max(0.1, least / 50)
-    round_each = [as_polygon(each).buffer(gap + 2 * slack).simplify(slack) for each in taken]
+    coarse = slack / 4
+    grown_each = [as_polygon(one, coarse).buffer(gap + 2 * slack, quad_segs=4) for one in taken]
+    round_each = [one.simplify(coarse) for one in grown_each]
     if all(isinstance(s, Line) for ring in (sheet, *sheet.holes) for s in ring.segments):
         whole = as_polygon(sheet)
     else:
-        whole = as_polygon(sheet).buffer(-2 * slack).simplify(slack)
+        whole = as_polygon(sheet).buffer(-2 * coarse).simplify(coarse)
     free = whole.difference(shapely.union_all(round_each))
     eroded = free.buffer(-least / 2, quad_segs=3).simplify(slack)
     opened = eroded.buffer(least / 2, join_style="mitre", mitre_limit=2.0)
-    parts = shapely.get_parts(free.intersection(opened))
-    flat = [part for part in parts if isinstance(part, shapely.Polygon)]
-    wide = [part for part in flat if part.area and not part.buffer(-0.499 * least).is_empty]
+    thin = free.intersection(opened).simplify(coarse).intersection(whole)
+    parts = [part for part in shapely.get_parts(thin) if isinstance(part, shapely.Polygon)]
+    wide = [part for part in parts if part.area and not part.buffer(-0.499 * least).is_empty]
     return [_corners_of(shapely.orient_polygons(part)) for part in wide]
 
 
@@ -249,13 +251,19 @@ def turned(area: Area, cosine: float, sine: float, mirrored: bool = False) -> Ar
 
 
 def together(areas: Sequence[Area]) -> Area:
-    """All areas as one."""
-    return _soundly(shapely.union_all, areas)
+    """All areas as one; where the library can't tell, their hull: never less."""
+    try:
+        return _soundly(shapely.union_all, areas)
+    except shapely.errors.GEOSException:
+        return hull_of(shapely.GeometryCollection(list(areas)))
 
 
 def less(area: Area, other: Area) -> Area:
-    """An area without another."""
-    return _soundly(shapely.difference, area, other)
+    """An area without another; where the library can't tell, nothing: never more."""
+    try:
+        return _soundly(shapely.difference, area, other)
+    except shapely.errors.GEOSException:
+        return shapely.Polygon()
 
 
 def common(area: Area, other: Area) -> Area:
@@ -269,15 +277,23 @@ def shared(areas: Sequence[Area]) -> Area:
 
 
 def _soundly(work: Callable[..., Area], *areas: Any) -> Area:
-    """What areas make; where sides fall together too finely to be told apart, on a grid of GRID."""
+    """What areas make; where sides fall together too finely to be told apart, on a grid of GRID.
+
+    Areas that turning has made cross themselves by a hair are mended first, if it comes to that.
+    """
     for grid in (None, GRID, 10 * GRID, 100 * GRID):
         try:
             found = work(*areas, grid_size=grid)
         except shapely.errors.GEOSException:
+            areas = tuple(_mended(each) for each in areas)
             continue
         if shapely.is_valid(found):
             return found
-    return shapely.make_valid(work(*(shapely.set_precision(each, GRID) for each in areas)))
+    return _mended(work(*areas, grid_size=1000 * GRID))
+
+
+def _mended(areas: Any) -> Any:
+    return shapely.make_valid(areas, method="structure", keep_collapsed=False)
 
 
 def corners_of(area: Area) -> Numbers:
@@ -345,3 +361,14 @@ def overlapping(rings: Sequence[Sequence[Point]], area: float) -> bool:
         first < second and shapes[first].intersection(shapes[second]).area > area
         for first, second in pairs
     )
+
+
+def narrowest(outline: Outline, tolerance: float = 0.01) -> float:
+    """The least distance of two parallel lines with an outline between [mm], never too large."""
+    hull = as_polygon(outline, tolerance).convex_hull
+    corners = np.array(hull.exterior.coords)
+    sides = np.diff(corners, axis=0)
+    normals = np.stack((-sides[:, 1], sides[:, 0]), axis=1)
+    normals /= np.hypot(sides[:, 0], sides[:, 1])[:, None]
+    across = corners @ normals.T
+    return float((across.max(axis=0) - across.min(axis=0)).min())
