@@ -190,7 +190,7 @@ def test_columns_buy_and_open_as_little(block: int, monkeypatch: pytest.MonkeyPa
             continue
         best = case.best()
         with monkeypatch.context() as patch:
-            patch.setattr("hollowright.plan.cutlist.listed", lambda task: None)
+            patch.setattr("hollowright.plan.purchases.listed", lambda task: None)
             found = cut_list(batch(*case.runs), case.bars, case.rules)
         ours = reached(case, found)
         assert ours[0] >= best[0], seed

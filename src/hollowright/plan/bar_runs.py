@@ -1,9 +1,9 @@
-"""What is wanted of bars: the pieces of tube, rod and strip of all orders, as runs by section."""
+"""What is wanted of bars: the pieces of tube and rod of all orders, as runs by section."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from hollowright.errors import Caution
 from hollowright.piece import Part, Stock
@@ -12,13 +12,6 @@ from hollowright.plan.orders import Order
 
 ACROSS = 0.1
 """Diameters and widths that differ by no more are one section [mm]: common practice, no source."""
-
-WIDER = 1.0
-"""A strip may be so much wider than a blank's cut width [mm]: common practice, no source.
-
-It is filed down to width, and is never narrower than the finished width: the strip's own edges are
-straight, so they need no dressing.
-"""
 
 WALLS = ("wall", "thickness")
 
@@ -54,7 +47,7 @@ def in_hand(wanted: Sequence[Order]) -> tuple[Bar, ...]:
         Bar(
             f"hand-{order.key}.{stock.id}",
             f"{stock.label} of {order.plan.piece.title}",
-            "in hand", stock.form, stock.metal.id, _section(stock), stock.length.value,
+            "in hand", stock.form, stock.metal.id, section(stock), stock.length.value,
             stock.temper, stock.factory_ends,
         )
         for order in wanted
@@ -74,7 +67,7 @@ def bar_batches(wanted: Sequence[Order], tolerance: float) -> tuple[BarBatch, ..
         for stock in order.plan.piece.stocks:
             if stock.bar:
                 runs = _runs(order, stock)
-                found = _added(found, stock.form, stock, _section(stock), runs, tolerance)
+                found = added(found, stock.form, stock, section(stock), runs, tolerance)
     return tuple(found)
 
 
@@ -93,57 +86,8 @@ def sawn_already(wanted: Sequence[Order]) -> tuple[Caution, ...]:
     )
 
 
-@dataclass(frozen=True)
-class Strips:
-    """Blanks that come out of strip of their width instead of sheet; `ids`: which they are."""
-
-    batches: tuple[BarBatch, ...]
-    ids: tuple[str, ...]
-
-
-def strip_batches(wanted: Sequence[Order], strips: Sequence[Bar], tolerance: float) -> Strips:
-    """The straight strips among the blanks that have a strip of stock of their width.
-
-    A strip of stock does when it is of the same metal, thickness and temper, at least as wide as
-    the finished blank and at most WIDER than the one cut from sheet. The narrowest is taken. Where
-    a blank's grain should run across it, none does.
-    """
-    found: list[BarBatch] = []
-    ids: list[str] = []
-    for order in wanted:
-        for part in order.plan.parts:
-            stock = order.plan.piece.stock(part.stock)
-            if part.blank.form != "strip" or part.blank.parted or part.blank.grain not in ALONG:
-                continue
-            fitting = [bar for bar in strips if _as_wide(order, part, stock, bar, tolerance)]
-            if not fitting:
-                continue
-            taken = min(fitting, key=lambda bar: (bar.sizes["width"], bar.id))
-            length = order.plan.cuts[part.id].sizes["length"]
-            one = Length(f"{order.key}.{part.id}", order, part, stock, length, 0)
-            ids.append(one.id)
-            runs = (Run((one,), part.count * order.copies),)
-            found = _added(found, "strip", stock, taken.sizes, runs, tolerance)
-    return Strips(tuple(found), tuple(ids))
-
-
-ALONG = (None, 0.0, 180.0)
-"""Ways of the grain that a strip has: along its length."""
-
-
-def _as_wide(order: Order, part: Part, stock: Stock, bar: Bar, tolerance: float) -> bool:
-    if bar.form != "strip" or bar.metal != stock.metal.id:
-        return False
-    if bar.temper and stock.temper and bar.temper != stock.temper:
-        return False
-    if abs(bar.sizes["thickness"] - stock.thickness.value) > tolerance + 1e-9:
-        return False
-    least = part.blank.to_cut["width"].value
-    most = order.plan.cuts[part.id].sizes["width"].value + WIDER
-    return least - 1e-9 <= bar.sizes["width"] <= most + 1e-9
-
-
-def _section(stock: Stock) -> dict[str, float]:
+def section(stock: Stock) -> dict[str, float]:
+    """What a bar is across [mm], by name."""
     return {name: size.value for name, size in stock.sizes.items()}
 
 
@@ -152,7 +96,7 @@ def _sawn(order: Order, stock: Stock) -> bool:
     return bool({change.id for change in order.plan.piece.changes} & set(stock.sawn_once))
 
 
-def _added(
+def added(
     found: list[BarBatch],
     form: str,
     stock: Stock,

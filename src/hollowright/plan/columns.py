@@ -12,7 +12,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from hollowright.plan.highs import INFINITE, Answer, Column, solve
-from hollowright.plan.patterns import Pattern, good_pattern
+from hollowright.plan.patterns import Pattern, best_pattern
 
 PAYS = 1e-7
 """A pattern joins in when it is worth so much more than it costs."""
@@ -31,8 +31,8 @@ class Offer:
 class Generated:
     """Patterns found, each with its offer; the bound; prices of the sizes and of each offer's bars.
 
-    times: how often the programme cuts each pattern. reached: whether the bound was reached before
-    the time was up.
+    times: how often the programme cuts each pattern. short: how much can't be cut.
+    reached: whether the bound was reached before the time was up.
     """
 
     patterns: tuple[tuple[int, Pattern], ...]
@@ -41,6 +41,7 @@ class Generated:
     prices: tuple[float, ...]
     scarce: tuple[float, ...]
     reached: bool
+    short: float
 
 
 def generated(
@@ -58,7 +59,8 @@ def generated(
         if not fresh or time.monotonic() > until:
             times = answer.values[: len(found)]
             bound = answer.cost if not fresh else answer.cost * share
-            return Generated(tuple(found), times, bound, prices, scarce, not fresh)
+            short = sum(answer.values[len(found) :])
+            return Generated(tuple(found), times, bound, prices, scarce, not fresh, short)
         found |= {pair: column(*pair, offers) for pair in fresh}
 
 
@@ -78,7 +80,8 @@ def _first(
 
 def _by_hand(sizes: Sequence[int], counts: Sequence[int], offer: Offer) -> list[Pattern]:
     """Patterns as one cuts by hand: the longest first, then what still goes in."""
-    left, found = list(counts), []
+    left = list(counts)
+    found: list[Pattern] = []
     order = sorted(range(len(sizes)), key=lambda i: -sizes[i])
     while True:
         room, pattern = offer.capacity, [0] * len(sizes)
@@ -128,8 +131,8 @@ def _that_pay(
     share = 1.0
     for place, offer in enumerate(offers):
         least = offer.cost + PAYS * (1 + offer.cost) - scarce[place]
-        worth, pattern, sure = good_pattern(sizes, counts, offer.capacity, prices, least)
+        worth, pattern = best_pattern(sizes, counts, offer.capacity, prices)
         if worth > least:
             found.append((place, pattern))
-            share = min(share, offer.cost / (worth + scarce[place]) if sure else 0.0)
+            share = min(share, offer.cost / (worth + scarce[place]))
     return found, share

@@ -15,9 +15,9 @@ from hollowright.errors import Caution
 from hollowright.plan.bar_task import Lot, Task, task_of
 from hollowright.plan.bars import Bar, BarBatch, BarRules, CutList, Length, Run, SawnBar
 from hollowright.plan.laid import NotLaid
+from hollowright.plan.purchases import best_cutting
 from hollowright.plan.sawing import SLACK, arranged, fits, need, room, sawn
-from hollowright.plan.solve_bars import Solved, listed, solved
-from hollowright.plan.solve_many import solved_by_columns
+from hollowright.plan.solve_bars import Solved
 from hollowright.shop import Shop
 from hollowright.units import format_number
 
@@ -43,9 +43,7 @@ def cut_list(
     if not runs:
         return replace(blank, proven=True, proven_waste=True)
     task = task_of(runs, bars, rules)
-    uses = listed(task)
-    until = begun + seconds
-    found = solved(task, uses, until) if uses is not None else solved_by_columns(task, until)
+    found = best_cutting(task, begun + seconds)
     laid = tuple(_laid(task, found))
     left = tuple(_left_out(task, found))
     return replace(
@@ -197,7 +195,8 @@ def _bound_text(task: Task, found: Solved) -> str:
     if not bought:
         return f"Nothing to buy. {_counted(opened, 'bar', found.bars_bound, found.proven)}"
     if all(lot.bar.cost is not None for lot in task.lots if lot.bought):
-        money = _money(found.bought / 100, found.bought_bound / 100, found.proven)
+        cost = sum(lot.bar.cost or 0.0 for lot in bought)
+        money = _money(cost, found.bought_bound / 100, found.proven)
         return f"{money} {_counted(opened, 'bar', found.bars_bound, found.proven)}"
     first = _counted(len(bought), "bar to buy", found.bought_bound, found.proven)
     if opened == len(bought):

@@ -11,6 +11,7 @@ from threading import Lock
 from typing import Any
 
 INFINITE = 1e30
+MANY = 2**31 - 1
 _GATE = Lock()
 
 
@@ -47,15 +48,17 @@ def solve(
     whole: bool = True,
     seconds: float = 5.0,
     gap: float = 0.0,
+    branches: int = MANY,
 ) -> Answer:
     """Least cost with every row between low and high; whole: of whole numbers only.
 
-    gap: stop once the cost is proven to be within so much. The same answer everywhere, unless the
-    seconds run out; then `proven` is False.
+    gap: stop once the cost is proven to be within so much. branches: give up the proof after so
+    many. The same answer everywhere, unless the seconds run out; `proven` is False either way.
     """
     highs, module = _solver(), _module()
     highs.clearModel()
     highs.setOptionValue("time_limit", highs.getRunTime() + max(0.05, seconds))
+    highs.setOptionValue("mip_max_nodes", branches)
     highs.setOptionValue("mip_abs_gap", max(gap, 1e-6))
     highs.passModel(_model(columns, low, high, whole))
     highs.run()

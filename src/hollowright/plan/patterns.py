@@ -14,8 +14,8 @@ from hollowright.plan.highs import INFINITE, Column, solve
 
 Pattern = tuple[int, ...]
 
-COARSE = 20_000
-"""Steps of the coarse table."""
+BRANCHES = 20_000
+"""So many branches are looked at before the solver is asked."""
 
 TABLE = 60_000
 """So many steps of length are tried in a table; more are left to the solver."""
@@ -104,33 +104,43 @@ def best_pattern(
 ) -> tuple[float, Pattern]:
     """The pattern worth most that fits, and what it is worth.
 
+    By a table where the steps of length are few, else branch by branch, else by the solver.
+
     >>> best_pattern([3, 2], [9, 9], 7, [1.4, 1.0])
     (3.4, (1, 2))
     """
     step = math.gcd(*sizes)
     if capacity // step <= TABLE:
         return _by_table([size // step for size in sizes], counts, capacity // step, worth)
-    return _by_solver(sizes, counts, capacity, worth)
+    found = _by_branches(sizes, counts, capacity, worth)
+    return found or _by_solver(sizes, counts, capacity, worth)
 
 
-def good_pattern(
-    sizes: Sequence[int],
-    counts: Sequence[int],
-    capacity: int,
-    worth: Sequence[float],
-    enough: float,
-) -> tuple[float, Pattern, bool]:
-    """A pattern worth more than enough, if there is one; True where none is worth more than it.
+def _by_branches(
+    sizes: Sequence[int], counts: Sequence[int], capacity: int, worth: Sequence[float]
+) -> tuple[float, Pattern] | None:
+    """The best of all, the densest worth first; None when that takes too many branches."""
+    order = sorted((i for i, w in enumerate(worth) if w > 0), key=lambda i: -worth[i] / sizes[i])
+    best, counted, looked = (0.0, (0,) * len(sizes)), [0] * len(sizes), 0
 
-    First from a coarse table in which every size is a little too long: quick, but not sure.
-    """
-    coarse = -(-capacity // COARSE)
-    if capacity // math.gcd(*sizes) > TABLE:
-        rough = [-(-size // coarse) for size in sizes]
-        found = _by_table(rough, counts, capacity // coarse, worth)
-        if found[0] > enough:
-            return (*found, False)
-    return (*best_pattern(sizes, counts, capacity, worth), True)
+    def grow(place: int, room: int, gained: float) -> None:
+        nonlocal best, looked
+        looked += 1
+        if looked > BRANCHES:
+            return
+        if gained > best[0] + 1e-12:
+            best = (gained, tuple(counted))
+        rest = order[place:]
+        if not rest or gained + _hoped(rest, sizes, counts, worth, room) <= best[0] + 1e-12:
+            return
+        one = order[place]
+        for count in range(min(counts[one], room // sizes[one]), -1, -1):
+            counted[one] = count
+            grow(place + 1, room - count * sizes[one], gained + count * worth[one])
+        counted[one] = 0
+
+    grow(0, capacity, 0.0)
+    return best if looked <= BRANCHES else None
 
 
 def _by_table(

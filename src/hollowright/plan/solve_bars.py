@@ -2,7 +2,7 @@
 
 Every pattern of every lot of bars is listed where they are few; a whole-number programme over them
 is solved once for each aim, and what was reached is held as a condition of the aims that follow.
-Where patterns are too many, `solve_many` takes over.
+Where patterns are too many, `purchases` takes over.
 """
 
 from __future__ import annotations
@@ -12,8 +12,14 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from hollowright.plan.bar_task import Aim, Task, Use, aims, by_hand
-from hollowright.plan.highs import INFINITE, Answer, Column, solve
+from hollowright.plan.highs import INFINITE, MANY, Answer, Column, solve
 from hollowright.plan.patterns import Pattern, all_patterns
+
+BRANCHES = 500
+"""So many branches the proof of what comes after the bars may take: as many everywhere."""
+
+LEADING = ("left out", "money", "bought", "length bought", "bars")
+"""The aims whose proof may take all the time there is."""
 
 MOST = 4000
 """So many patterns are listed at once."""
@@ -26,16 +32,17 @@ NEAR = 1e-4
 class Solved:
     """The uses that were chosen, how many of each run are left out, and what is proven.
 
-    bought: what they reach of the first aim; the bounds: of that, and of the bars opened.
+    The bounds: of what is bought (money's hundredths, or bars), and of the bars opened. figures:
+    what was reached from the bars on, in the order of the aims.
     """
 
     uses: tuple[Use, ...]
     left_out: tuple[int, ...]
     proven: bool
     proven_waste: bool
-    bought: float
     bought_bound: float
     bars_bound: float
+    figures: tuple[float, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -73,23 +80,26 @@ def listed(task: Task, most: int = MOST) -> list[Use] | None:
     return uses
 
 
-def solved(task: Task, uses: Sequence[Use], until: float) -> Solved:
-    """The best choice among all uses there are; until: when to stop [s of the monotonic clock]."""
+def solved(task: Task, uses: Sequence[Use], until: float, settled: bool = False) -> Solved:
+    """The best choice among all uses there are; until: when to stop [s of the monotonic clock].
+
+    settled: what is bought is settled, the lots hold no more.
+    """
     order = aims(task)
-    first, bars = order[0], next(aim for aim in order if aim.name == "bars")
-    staged = stages(task, uses, order, until, exact=True)
-    names = [aim.name for aim in order]
-    leading = {"left out", *names[: names.index("bars") + 1]}
+    first, place = order[0], next(n for n, aim in enumerate(order) if aim.name == "bars")
+    bars, wanted = order[place], order[place:] if settled else order
+    staged = stages(task, uses, wanted, until, exact=True)
+    names = [aim.name for aim in wanted]
     cut = [n - gone for n, gone in zip(task.counts, staged.left_out, strict=True)]
-    held = () if first is bars else ((first, staged.reached[first.name]),)
+    held = () if settled or first is bars else ((first, staged.reached[first.name]),)
     return Solved(
         tuple(use for use, n in zip(uses, staged.times, strict=True) for _ in range(n)),
         staged.left_out,
-        leading <= staged.proven,
+        {"left out", *names[: names.index("bars") + 1]} <= staged.proven,
         {"left out", *names} <= staged.proven,
-        staged.reached[first.name],
-        relaxed(task, uses, cut, first),
+        0.0 if settled else relaxed(task, uses, cut, first),
         relaxed(task, uses, cut, bars, held),
+        tuple(staged.reached[aim.name] for aim in order[place:]),
     )
 
 
@@ -168,7 +178,8 @@ def _aimed(
     columns = _columns(task, uses, goal, held, spare)
     low, high = _rows(task, task.counts, [reached[each.name] for each in held], exact)
     gap = 0.999 * goal.step if goal.step else NEAR
-    return solve(columns, low, high, seconds=until - time.monotonic(), gap=gap)
+    branches = MANY if goal.name in LEADING else BRANCHES
+    return solve(columns, low, high, True, until - time.monotonic(), gap, branches)
 
 
 def _columns(

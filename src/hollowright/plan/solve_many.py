@@ -27,19 +27,23 @@ SHARES = (1.0, 0.3, 0.1, 0.03, 0.01, 0.0)
 """How much of the gap a pattern may lose, where too many lose less than all of it."""
 
 
-def solved_by_columns(task: Task, until: float) -> Solved:
-    """A cut list, the bound, and whether they meet; until: when to stop [s, monotonic clock]."""
+def by_columns(task: Task, until: float, buys_all: bool = False) -> Solved:
+    """A cut list, the bound, and whether they meet; until: when to stop [s, monotonic clock].
+
+    buys_all: what is bought is settled; the fewest bars are asked for.
+    """
     order = aims(task)
     first, bars = order[0], next(aim for aim in order if aim.name == "bars")
-    leading = first if any(lot.bought for lot in task.lots) else bars
-    found = _generated(task, leading, task.counts, until)
+    buying = any(lot.bought for lot in task.lots) and not buys_all
+    leading = first if buying else bars
+    found = generated_for(task, leading, task.counts, until)
     alike = _alike(task, leading, bars)
-    also = found if alike else _generated(task, bars, task.counts, until)
+    also = found if alike else generated_for(task, bars, task.counts, until)
     wanted = [aim for aim in order if aim.name not in ("waste", "length")]
     uses, staged, proven = _whole(task, leading, (found, also), wanted, until)
     whole = not any(staged.left_out)
     lengths = {lot.bar.length for lot in task.lots if lot.bought}
-    settled = leading.name != "bought" or len(lengths) == 1
+    settled = buys_all or leading.name != "bought" or len(lengths) == 1
     fewest = alike or staged.reached["bars"] <= _least(also.bound, 1.0) + NEARLY
     times = zip(uses, staged.times, strict=True)
     return Solved(
@@ -47,9 +51,9 @@ def solved_by_columns(task: Task, until: float) -> Solved:
         staged.left_out,
         proven and whole and settled and fewest,
         False,
-        staged.reached[first.name],
         found.bound if whole and leading is first else 0.0,
         also.bound if whole else 0.0,
+        (staged.reached["bars"], staged.reached["square ends"]),
     )
 
 
@@ -79,7 +83,7 @@ def _alike(task: Task, one: Aim, other: Aim) -> bool:
     return len(times) == 1 and min(times) > 0
 
 
-def _generated(task: Task, aim: Aim, counts: Sequence[int], until: float) -> Generated:
+def generated_for(task: Task, aim: Aim, counts: Sequence[int], until: float) -> Generated:
     """Patterns and bound for one aim, within half of the time that is left."""
     none = (0,) * len(task.runs)
     offers = [
@@ -103,7 +107,7 @@ def _dived(task: Task, aim: Aim, found: Generated, until: float) -> Iterator[Gen
             counts = [max(0, n - count * own) for n, own in zip(counts, pattern, strict=True)]
         if not any(counts) or time.monotonic() > until:
             return
-        found = _generated(task, aim, counts, until)
+        found = generated_for(task, aim, counts, until)
         yield found
 
 
