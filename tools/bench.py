@@ -17,6 +17,8 @@ from pathlib import Path
 from typing import Any
 
 import bench_designs
+import bench_nesting
+import bench_store
 
 PYTHON = sys.executable
 COMMAND = str(Path(PYTHON).with_name("hollowright"))
@@ -150,6 +152,8 @@ def main() -> None:
         print(f"{what:<40}{median:9.1f} ms   {limit}".rstrip())
     over = [what for what, limit in limits.items() if medians[what] > limit]
     over += bench_designs.report()
+    over += bench_nesting.report()
+    over += bench_store.report()
     if over:
         sys.exit("Over the limit: " + ", ".join(over))
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import dataclasses
 import math
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from typing import Any
 
 from hollowright.shapes.cubic import Cubic
@@ -65,18 +65,16 @@ def curves_of(outline: Outline) -> int:
 
 
 def _curve(data: Any) -> Curve:
-    kind = _CURVES.get(data.get("is", "")) if isinstance(data, Mapping) else None
-    if kind is None:
+    name = data.get("is", "") if isinstance(data, Mapping) else ""
+    if name not in _CURVES:
         raise ValueError(f"its curves are {', '.join(_CURVES)}")
-    names = [field.name for field in dataclasses.fields(kind)]
-    if set(data) - {"is"} != set(names):
-        raise ValueError(f"a curve {kind.__name__} has {', '.join(names)}")
-    found: dict[str, Any] = {
-        name: (_number if name in _NUMBERS else _point)(data[name]) for name in names
-    }
+    readers = _READERS[name]
+    if len(data) != len(readers) + 1 or not readers.keys() < data.keys():
+        raise ValueError(f"a curve {name} has {', '.join(readers)}")
+    found = {field: read(data[field]) for field, read in readers.items()}
     if found.get("radius", 1.0) <= 0 or found.get("sweep", 1.0) == 0:
         raise ValueError("an arc has a radius above 0 and a sweep that isn't 0")
-    made: Curve = kind(**found)
+    made: Curve = _CURVES[name](**found)
     return made
 
 
@@ -90,3 +88,12 @@ def _number(data: Any) -> float:
     if isinstance(data, bool) or not isinstance(data, (int, float)) or not math.isfinite(data):
         raise ValueError("a number is missing")
     return float(data)
+
+
+_READERS: dict[str, dict[str, Callable[[Any], Any]]] = {
+    name: {
+        field.name: _number if field.name in _NUMBERS else _point
+        for field in dataclasses.fields(kind)
+    }
+    for name, kind in _CURVES.items()
+}

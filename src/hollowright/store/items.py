@@ -119,7 +119,7 @@ class Item(NewItem):
     @property
     def label(self) -> str:
         """What to look for at the bench: '17, tin 3'."""
-        return f"{self.number}, {self.place}" if self.place else str(self.number)
+        return label_of(self.number, self.place)
 
     @property
     def there(self) -> bool:
@@ -182,6 +182,11 @@ class Placement:
     handbook: str
     seconds: float
     at: datetime
+
+
+def label_of(number: int, place: str) -> str:
+    """What to look for at the bench: '17, tin 3'."""
+    return f"{number}, {place}" if place else str(number)
 
 
 def _short(size: float | None) -> str:
