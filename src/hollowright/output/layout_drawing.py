@@ -70,7 +70,9 @@ def sheet_at_origin(view: SheetView) -> Drawing:
 
 def fitting(view: SheetView, width: float, height: float) -> tuple[Drawing, float]:
     """The sheet at the largest usual scale that goes in a room [mm], and how many times smaller."""
-    for times in SCALES:
+    around = 2 * MARGIN + OFF
+    tall = [t for t in SCALES if view.width / t + around <= width]
+    for times in [t for t in tall if view.height / t + around <= height] or SCALES[-1:]:
         drawing = sheet_drawing(view, Looks(1 / times))
         if drawing.width <= width and drawing.height <= height:
             return drawing, times

@@ -88,12 +88,15 @@ def written(named: Named, first: int = 0) -> Written | None:
     """
     free = named.outline
     centres = list(_centres(free))
+    area, longest = free.area, math.hypot(free.width, free.height)
     lines = [curve.points(0.1) for curve in named.lines]
     tries = list(enumerate(_tries(named.names)))[first:]
     for missing in [lines, []] if lines else [[]]:
         for rank, (name, height) in tries:
             wide = text_width(name, height) + (PIN * height if named.pinned else 0.0)
             size = (wide + AIR * height, (1 + AIR) * height)
+            if size[0] > longest or size[0] * size[1] > area:
+                continue
             for angle in _angles(named.turn, free):
                 boxes = [_box(at, *size, angle) for at in centres]
                 held = holding(free, boxes, missing)
