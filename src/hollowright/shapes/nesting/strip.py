@@ -163,7 +163,7 @@ class _Solver:
     def __init__(self, task: Mapping[str, Any]) -> None:
         self._lines: queue.Queue[str] = queue.Queue()
         self._process = subprocess.Popen(  # noqa: S603
-            [sys.executable, "-m", WORKER],
+            [sys.executable, "-P", "-m", WORKER],  # -P: no module of the folder it runs in
             stdin=subprocess.PIPE,
             stdout=subprocess.PIPE,
             stderr=subprocess.DEVNULL,
