@@ -63,6 +63,10 @@ def layout(as_json: bool, out: str | None, paper: str, **given: Any) -> int:
     from hollowright.cli.laying_work import Asked, cut_words, laid_out
     from hollowright.output.layout_data import layouts_data
 
+    if out is not None:
+        from hollowright.output.files import made_folder
+
+        made_folder(out)  # before the search, and before anything is cut
     laid = laid_out(
         Asked(
             given["files"], given["copies"], given["seconds"], given["turns"], given["over"],

@@ -172,6 +172,8 @@ def _found(
         )
     if asked.seconds > 0:
         _remember(store, made, [keys[place] for place in rest], notes)
+    if progress.stopped and asked.cut:
+        raise PlanRefused("cut", "you stopped it: nothing was cut.", "What was found is kept.")
     new = dict(zip(rest, made, strict=True))
     return tuple(known.get(place) or new[place] for place in range(len(todo)))
 
