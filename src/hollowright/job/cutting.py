@@ -3,23 +3,28 @@
 from __future__ import annotations
 
 import os
-from collections.abc import Callable, Iterable, Sequence
-from dataclasses import dataclass
+from collections import Counter
+from collections.abc import Callable, Iterable, Mapping, Sequence
+from dataclasses import dataclass, replace
 
-from hollowright.errors import Caution
-from hollowright.job.job import plan_file, read_text, shop_of
-from hollowright.plan.bar_runs import bar_batches, in_hand, sawn_already, suits
+from hollowright.errors import Caution, InputError
+from hollowright.job.job import plan_file
+from hollowright.plan.bar_runs import ACROSS, bar_batches, in_hand, sawn_already, suits
 from hollowright.plan.bar_strips import sold_strips, strip_batches
-from hollowright.plan.bars import Bar, BarBatch, CutList
+from hollowright.plan.bars import Bar, CutList
 from hollowright.plan.buying import sold_bars
 from hollowright.plan.cutlist import SECONDS, bar_rules, cut_list
-from hollowright.plan.orders import Order, orders
-from hollowright.plan.plan import Plan
+from hollowright.plan.orders import MOST_COPIES, Order, orders
 from hollowright.shop import Shop
-from hollowright.shop.sold import Sold, default_sold, read_sold
+from hollowright.shop.sold import Sold, default_sold
 
-Drawer = Callable[[BarBatch], Iterable[Bar]]
-"""Gives the bars in the drawer that may suit a batch."""
+Finder = Callable[[str, str, Mapping[str, float], str, float], Iterable[Bar]]
+"""Gives the bars in a drawer by form, metal (id), section [mm], temper, tolerance [mm]."""
+
+
+def no_drawer(*_: object) -> tuple[Bar, ...]:
+    """Where there is no drawer, nothing lies in it."""
+    return ()
 
 
 @dataclass(frozen=True)
@@ -39,10 +44,12 @@ class Cutting:
     @property
     def title(self) -> str:
         """What is made: the pieces' titles, and how many of each."""
-        named = " and ".join(order.plan.piece.title for order in self.orders)
-        copies = self.orders[0].copies if self.orders else 1
-        each = " of each" if len(self.orders) > 1 else ""
-        return f"{named}, {copies} pieces{each}" if copies > 1 else named
+        return " and ".join(
+            f"{order.copies} × {order.plan.piece.title}"
+            if order.copies > 1
+            else order.plan.piece.title
+            for order in self.orders
+        )
 
     @property
     def complete(self) -> bool:
@@ -51,68 +58,72 @@ class Cutting:
 
 
 def cutting(
-    plans: Sequence[Plan],
-    copies: int,
+    wanted: Sequence[Order],
     shop: Shop,
-    drawer: Sequence[Bar] = (),
+    drawer: Finder = no_drawer,
     sold: Sold | None = None,
     seconds: float = SECONDS,
 ) -> Cutting:
-    """Cut lists of planned pieces, so many of each.
+    """Cut lists of orders: bars in the drawer and in hand first, then what is sold.
 
-    drawer: the bars that lie there, of any kind. sold: what may be bought; None: the common sizes.
-    seconds: how long the solver may take for each batch. InputError for a wrong number of copies.
+    sold: what may be bought; None: the common sizes. seconds: how long the solver may take for each
+    batch.
     """
-    wanted = orders(plans, copies)
     listed = default_sold() if sold is None else sold
     tolerance = shop.value("sheet_tolerance")
-    there = (*in_hand(wanted), *drawer)
-    strips = [bar for bar in there if bar.form == "strip"]
-    strips += sold_strips(wanted, listed, tolerance)
+    strips = (*_drawer_strips(wanted, drawer, tolerance), *sold_strips(wanted, listed, tolerance))
     found = strip_batches(wanted, strips, tolerance)
-    lists = [
-        cut_list(
-            batch,
-            _bars(batch, there, strips, listed, tolerance),
-            bar_rules(shop, batch.form),
-            seconds,
-        )
-        for batch in (*bar_batches(wanted, tolerance), *found.batches)
-    ]
-    return Cutting(wanted, shop, tuple(lists), (*sawn_already(wanted), *_off_sheet(found.ids)))
+    lists = []
+    for batch in bar_batches(wanted, tolerance):
+        near = drawer(batch.form, batch.metal.id, batch.sizes, batch.temper, max(tolerance, ACROSS))
+        sale = sold_bars(sold=listed, form=batch.form, metal=batch.metal, sizes=batch.sizes,
+                         temper=batch.temper, tolerance=tolerance)  # fmt: skip
+        lists.append((batch, (*in_hand(wanted), *near, *sale)))
+    lists += [(batch, strips) for batch in found.batches]
+    return Cutting(
+        tuple(wanted),
+        shop,
+        tuple(
+            cut_list(
+                batch,
+                [bar for bar in bars if suits(batch, bar, tolerance)],
+                bar_rules(shop, batch.form),
+                seconds,
+            )
+            for batch, bars in lists
+        ),
+        (*sawn_already(wanted), *_off_sheet(found.ids)),
+    )
 
 
-def cutting_of_files(
-    paths: Sequence[str],
-    copies: int = 1,
-    shop_path: str | None = None,
-    drawer: Sequence[Bar] = (),
-    sold_path: str | None = None,
-    seconds: float = SECONDS,
-) -> Cutting:
-    """The same from piece files; the shop is the one named, or that beside the first file."""
-    shop = shop_of(shop_path, os.path.dirname(paths[0]))
-    plans = [plan_file(path, shop_path) for path in paths]
-    sold = None
-    if sold_path is not None:
-        sold = read_sold(read_text(sold_path, "sold"), os.path.basename(sold_path))
-    return cutting(plans, copies, shop, drawer, sold, seconds)
+def orders_of_files(
+    paths: Sequence[str], copies: int = 1, shop_path: str | None = None
+) -> tuple[Order, ...]:
+    """An order for each piece file; a file given twice counts twice.
+
+    InputError for a number of copies that is wrong or too many.
+    """
+    times = Counter(os.path.realpath(path) for path in paths)
+    first = {os.path.realpath(path): path for path in reversed(paths)}
+    named = orders([plan_file(first[real], shop_path) for real in times], copies)
+    found = tuple(
+        replace(order, copies=copies * times[real])
+        for order, real in zip(named, times, strict=True)
+    )
+    if any(order.copies > MOST_COPIES for order in found):
+        raise InputError("copies", "so many of one piece are too many.", f"At most {MOST_COPIES}.")
+    return found
 
 
-def _bars(
-    batch: BarBatch,
-    there: Sequence[Bar],
-    strips: Sequence[Bar],
-    sold: Sold,
-    tolerance: float,
-) -> tuple[Bar, ...]:
-    """The bars that a batch may be sawn from: those there, then those sold."""
-    if batch.form == "strip":
-        return tuple(bar for bar in strips if suits(batch, bar, tolerance))
-    mine = tuple(bar for bar in there if suits(batch, bar, tolerance))
-    return (*mine, *sold_bars(
-        sold, batch.form, batch.metal, batch.sizes, batch.temper, tolerance
-    ))  # fmt: skip
+def _drawer_strips(wanted: Sequence[Order], drawer: Finder, tolerance: float) -> tuple[Bar, ...]:
+    """The strips in the drawer of the orders' metals and thicknesses, each once."""
+    found: dict[str, Bar] = {}
+    for stock in (stock for order in wanted for stock in order.plan.piece.stocks):
+        if not stock.bar:
+            sizes = {"thickness": stock.thickness.value}
+            near = drawer("strip", stock.metal.id, sizes, stock.temper, tolerance)
+            found |= {bar.id: bar for bar in near}
+    return tuple(found.values())
 
 
 def _off_sheet(ids: Sequence[str]) -> tuple[Caution, ...]:

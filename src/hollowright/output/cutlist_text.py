@@ -1,0 +1,81 @@
+"""Cut lists as text: bar after bar, where to set each mark, which ends are square, what is left."""
+
+from __future__ import annotations
+
+import textwrap
+from collections.abc import Iterator
+
+from hollowright.job.cutting import Cutting
+from hollowright.output.cutlist_view import (
+    BarView,
+    bar_views,
+    batch_words,
+    buying_words,
+    inches,
+    rules_words,
+    square_words,
+)
+from hollowright.plan.bars import CutList
+from hollowright.plan.safety import DEFERS
+from hollowright.units import format_number
+
+WIDTH = 78
+NOTHING = "Nothing is sawn from tube, rod or strip here."
+MARKS = "Marks are in mm from the bar's first end; saw on the far side of each 'to' mark."
+HAND = (
+    "Saw and true before any cap goes on. Clamp in a vee block, never by hand alone; file the "
+    "burrs off before the next mark is set."
+)
+
+
+def cutlist_text(cutting: Cutting) -> str:
+    """All cut lists of some orders."""
+    lines = [f"Cut list: {cutting.title}", "=" * WIDTH]
+    if not cutting.lists:
+        lines.append(NOTHING)
+    for each in cutting.lists:
+        lines += _batch(cutting, each)
+    for caution in cutting.cautions:
+        lines += _wrapped(f"- {caution.text}", "  ", "    ")
+    if cutting.lists:
+        lines += ["", *_wrapped(MARKS, "", ""), *_wrapped(HAND, "", ""), *_wrapped(DEFERS, "", "")]
+    return "\n".join(lines) + "\n"
+
+
+def _batch(cutting: Cutting, cut_list: CutList) -> Iterator[str]:
+    yield ""
+    words = batch_words(cut_list)
+    yield f"{words[:1].upper()}{words[1:]}"
+    told = (cut_list.bound_text, square_words(cut_list), rules_words(cut_list))
+    for line in told if cut_list.bars else ():
+        yield from _wrapped(line, "  ", "  ") if line else ()
+    for line in buying_words(cut_list):
+        yield from _wrapped(f"buy {line}", "  ", "    ")
+    for lost in cut_list.missing:
+        yield from _wrapped(
+            f"NO BAR for {lost.count} × {lost.flat}: {lost.why} {lost.remedy}", "  ", "    "
+        )
+    for caution in cut_list.cautions:
+        yield from _wrapped(f"! {caution.text}", "  ", "    ")
+    for view in bar_views(cutting, cut_list):
+        yield ""
+        yield from _bar(view, cutting.inches)
+
+
+def _bar(view: BarView, inch: bool) -> Iterator[str]:
+    yield f"  {view.name}; {view.ends}"
+    yield f"  {'':>3} {'from':>9} {'to':>9} {'long':>8}"
+    for row in view.rows:
+        piece = row.piece
+        marks = (
+            f"{format_number(piece.start):>9} {format_number(piece.end):>9} "
+            f"{format_number(piece.long):>8}"
+        )
+        told = f"{row.name}; {row.ends}{inches(piece.long, inch)}"
+        yield from _wrapped(told, f"  {row.number:>3} {marks}  ", " " * 36)
+    if view.rest:
+        yield f"      {view.rest}"
+
+
+def _wrapped(text: str, first: str, rest: str) -> list[str]:
+    return textwrap.wrap(text, WIDTH, initial_indent=first, subsequent_indent=rest)

@@ -1,0 +1,159 @@
+"""A cut list as it is shown: alike bars together, each piece with its name and its two marks."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from itertools import groupby
+from string import ascii_uppercase
+
+from hollowright.job.cutting import Cutting
+from hollowright.plan.bars import CutList, SawnBar, SawnPiece
+from hollowright.units import format_inch, format_number
+
+ORIGINS = {"drawer": "from the drawer", "in hand": "in hand", "to buy": "to buy"}
+
+
+@dataclass(frozen=True)
+class Row:
+    """One piece: its number in the bar, name, where it begins and ends, what its ends are [mm]."""
+
+    number: int
+    name: str
+    piece: SawnPiece
+
+    @property
+    def ends(self) -> str:
+        """Its ends in words."""
+        low, high = self.piece.low_square, self.piece.high_square
+        if low and high:
+            return "both ends the bar's own"
+        if low:
+            return "first end the bar's own"
+        return "second end the bar's own" if high else "both ends sawn"
+
+
+@dataclass(frozen=True)
+class BarView:
+    """Bars that are sawn alike: their letter, how many, what they are, the rows of one."""
+
+    letter: str
+    count: int
+    sawn: SawnBar
+    rows: tuple[Row, ...]
+
+    @property
+    def name(self) -> str:
+        """What it is called: 'A: tube 500 mm, to buy (2 alike)'."""
+        alike = f" ({self.count} alike)" if self.count > 1 else ""
+        bar = self.sawn.bar
+        told = bar.label if number_words(bar.length) in bar.label else (
+            f"{bar.label}, {number_words(bar.length)} mm")  # fmt: skip
+        return f"{self.letter}: {told}, {ORIGINS[bar.origin]}{alike}"
+
+    @property
+    def ends(self) -> str:
+        """What its own ends are."""
+        square = min(2, self.sawn.bar.square_ends)
+        return ("trim both ends first", "square at the first end", "square at both ends")[square]
+
+    @property
+    def rest(self) -> str:
+        """What is left of it, in words; '' when nothing is."""
+        if self.sawn.rest <= 0:
+            return ""
+        place = format_number(self.sawn.rest_at)
+        told = f"{format_number(self.sawn.rest)} left, from {place} on"
+        return f"{told}: keep it" if self.sawn.kept else f"{told}: too short to keep"
+
+
+def bar_views(cutting: Cutting, cut_list: CutList) -> tuple[BarView, ...]:
+    """The bars of a cut list, those sawn alike together, lettered from A on."""
+    return tuple(
+        BarView(letters(number), count, sawn, tuple(_rows(cutting, cut_list, sawn)))
+        for number, (sawn, count) in enumerate(_alike(cut_list))
+    )
+
+
+def _alike(cut_list: CutList) -> Iterator[tuple[SawnBar, int]]:
+    """Each kind of bar and how many: neighbours of one label whose pieces are the same."""
+    for _, group in groupby(cut_list.bars, key=lambda bar: (bar.bar.label, bar.pieces)):
+        bars = list(group)
+        yield bars[0], len(bars)
+
+
+def _rows(cutting: Cutting, cut_list: CutList, sawn: SawnBar) -> Iterator[Row]:
+    for number, piece in enumerate(sawn.pieces, 1):
+        length = cut_list.batch.length(piece.length)
+        name = length.part.name
+        if len(cutting.orders) > 1:
+            name = f"{name}, {length.order.plan.piece.title}"
+        yield Row(number, name, piece)
+
+
+def letters(number: int) -> str:
+    """A, B ... Z, AA, AB ... for 0, 1 ...
+
+    >>> letters(0), letters(25), letters(26)
+    ('A', 'Z', 'AA')
+    """
+    more, last = divmod(number, 26)
+    return (letters(more - 1) if more else "") + ascii_uppercase[last]
+
+
+def number_words(length: float) -> str:
+    """A length as it is sold: whole where it is whole.
+
+    >>> number_words(300.0), number_words(304.8)
+    ('300', '304.8')
+    """
+    return format_number(length, 1).removesuffix(".0")
+
+
+def batch_words(cut_list: CutList) -> str:
+    """What is sawn: 'tube, cartridge brass 34.93 x 0.92 mm'."""
+    batch = cut_list.batch
+    section = " × ".join(format_number(size) for size in batch.sizes.values())
+    temper = f", {batch.temper}" if batch.temper else ""
+    return f"{batch.form}, {batch.metal.name} {section} mm{temper}"
+
+
+def square_words(cut_list: CutList) -> str:
+    """How many ends that had better be square are; '' when none is asked for."""
+    asked, given = cut_list.square_asked, cut_list.square_given
+    if not asked:
+        return ""
+    if given >= asked:
+        return f"All {asked} ends that had better be square are the bars' own."
+    return (
+        f"Of {asked} ends that had better be square {given} are the bars' own; the others are sawn "
+        "and trued, so that no bar more is needed."
+    )
+
+
+def rules_words(cut_list: CutList) -> str:
+    """What sawing takes."""
+    rules = cut_list.rules
+    told = [f"kerf {format_number(rules.kerf)}"]
+    if rules.truing:
+        told.append(f"{format_number(rules.truing)} to true on each sawn end")
+    if any(bar.bar.square_ends < 2 for bar in cut_list.bars) and rules.end_trim:
+        told.append(f"{format_number(rules.end_trim)} trimmed off an end that isn't square")
+    return f"Reckoned in: {', '.join(told)}."
+
+
+def buying_words(cut_list: CutList) -> tuple[str, ...]:
+    """What to buy, a line for each kind of bar."""
+    found = []
+    for (label, cost), group in groupby(
+        sorted(((each.bar.label, each.bar.cost) for each in cut_list.bought), key=str)
+    ):
+        count = len(list(group))
+        price = "no price known" if cost is None else f"{count * cost:.2f}"
+        found.append(f"{count} × {label}: {price}")
+    return tuple(found)
+
+
+def inches(length: float, shown: bool) -> str:
+    """A length in inches in brackets, where inches were read."""
+    return f" ({format_inch(length)})" if shown else ""
