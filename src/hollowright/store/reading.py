@@ -70,9 +70,13 @@ def read_changes(old: NewItem, told: Mapping[str, Any]) -> dict[str, Any]:
     readings = kept | found.pop("readings", {})
     if readings != dict(old.readings):
         found["readings"] = readings
-    if old.outline is not None and {"length", "width"} & set(found):
-        found.setdefault("outline", None)
-    return cleared | found
+    made = cleared | found
+    sized = {"length", "width"} & set(made)
+    if sized and made.get("outline", old.outline) is not None:
+        raise InputError(
+            min(sized), "its size follows from its outline.", "Change that, or clear it as well."
+        )
+    return made
 
 
 _EMPTY = NewItem(form="sheet", metal="")
