@@ -84,3 +84,12 @@ def test_blanks_that_only_some_sizes_hold_are_reckoned_by_themselves() -> None:
     batch = batch_of([disc(60), rectangle(50, 10)], [1, 1])
     layout = first_layout(task(batch, sold((60, 15), (150, 75))))
     assert layout.bound == layout.bought_area == 150 * 75
+
+
+def test_a_full_drawer_is_gone_through_before_anything_is_bought() -> None:
+    small = [sheet(f"drawer-{n}", rectangle(34 + n / 10, 14)) for n in range(90)]
+    middle = [sheet(f"drawer-m{n}", rectangle(90, 45 + n / 10)) for n in range(90)]
+    long = [sheet(f"drawer-l{n}", rectangle(400, 12 + n / 10)) for n in range(30)]
+    batch = batch_of([rectangle(80, 40), rectangle(20, 8)], [30, 3])
+    layout = first_layout(task(batch, [*long, *middle, *small, *sold((300, 150))]))
+    assert (layout.bought, layout.missing) == ((), ())

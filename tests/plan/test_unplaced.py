@@ -13,7 +13,7 @@ def test_a_blank_larger_than_any_sheet_says_what_would_hold_it() -> None:
     (lost,) = layout.missing
     assert (lost.flat, lost.count) == ("t.a", 2)
     assert "It is 410 x 36 mm" in lost.why
-    assert "cartridge brass, 70/30 0.6438 mm is 300 x 150 mm" in lost.why
+    assert "0.64 mm cartridge brass, 70/30 is 300 x 150 mm" in lost.why
     assert lost.remedy == "A sheet of 414 x 40 mm at least would hold it."
     assert [spot.item for spot in layout.spots] == ["t.b"] * 3
 
@@ -38,7 +38,7 @@ def test_no_metal_at_all_names_metal_thickness_and_temper() -> None:
     layout = first_layout(task(batch, []))
     (lost,) = layout.missing
     assert lost.why == (
-        "No cartridge brass, 70/30 0.6438 mm, hard is in the drawer, in hand or sold."
+        "No 0.64 mm cartridge brass, 70/30 (hard) is in the drawer, in hand or sold."
     )
     assert "34 x 34 mm" in lost.remedy
     assert layout.sheets == ()

@@ -31,8 +31,16 @@ def from_owned(problem: Problem, pack: Pack) -> Packing:
     pinned = {pin.bin for pin in problem.pins}
     held = [bin for bin in problem.bins if bin.supply is not None or _names(bin, pinned)]
     bins = [_as_pinned(bin, pinned) for bin in held]
-    found = pack(replace(problem, bins=useful(problem, bins)))
-    return _one_instead(problem, found, bins, pack)
+    first = useful(problem, bins)
+    found = pack(replace(problem, bins=first))
+    later = [bin for bin in bins if bin not in first]
+    while later and (left := found.left_over(problem)):
+        rest = replace(problem, items=_so_many(problem, left), pins=())
+        chosen = [bin for bin in later if any(may_hold(rest, i, bin) for i in rest.items)]
+        later = chosen[MOST_OWNED:]
+        extra = pack(replace(rest, bins=tuple(chosen[:MOST_OWNED])))
+        found = Packing((*found.spots, *extra.spots))
+    return _one_instead(problem, found, first, pack)
 
 
 def _names(bin: Bin, names: Iterable[str]) -> bool:
@@ -53,8 +61,17 @@ def number_of(name: str) -> int:
 
 def may_hold(problem: Problem, item: Item, bin: Bin) -> bool:
     """Whether a flat may fit in a bin: not where its area or its least width is too large."""
-    narrow = min(bin.outline.width, bin.outline.height) - 2 * problem.edge
-    return item.outline.area <= bin.outline.area and _width(item.outline) <= narrow + 1e-6
+    area, narrow = _room(bin.outline)
+    if _room(item.outline)[0] > area:
+        return False
+    return _width(item.outline) <= narrow - 2 * problem.edge + 1e-6
+
+
+@lru_cache(maxsize=4096)
+def _room(outline: Outline) -> tuple[float, float]:
+    """Area and shorter side."""
+    low_x, low_y, high_x, high_y = outline.bounds
+    return outline.area, min(high_x - low_x, high_y - low_y)
 
 
 @lru_cache(maxsize=1024)
@@ -62,9 +79,12 @@ def _width(outline: Outline) -> float:
     return narrowest(outline)
 
 
-def useful(problem: Problem, bins: Sequence[Bin]) -> tuple[Bin, ...]:
-    """The bins that any flat may fit in; where they are many, the smallest and the largest."""
-    pinned = {pin.bin.partition("#")[0] for pin in problem.pins}
+def useful(problem: Problem, bins: Sequence[Bin], names: Iterable[str] = ()) -> tuple[Bin, ...]:
+    """The bins that any flat may fit in; where they are many, the smallest and the largest.
+
+    names: of bins that are kept in any case, as pinned ones are.
+    """
+    pinned = {name.partition("#")[0] for name in (*names, *(pin.bin for pin in problem.pins))}
     roomy = [
         bin
         for bin in bins

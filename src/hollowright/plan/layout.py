@@ -102,7 +102,8 @@ def better_layout(
     """
     began = monotonic()
     whole = problem_of(task)
-    problem = replace(whole, bins=useful(whole, whole.bins))
+    kept = useful(whole, whole.bins, [spot.bin for spot in start.spots])
+    problem = replace(whole, bins=kept)
     best = start
 
     def hear(packing: Packing) -> None:

@@ -8,6 +8,7 @@ from hollowright.plan.filling import may_hold
 from hollowright.plan.laid import Task
 from hollowright.plan.turned import price
 from hollowright.shapes.nesting.problem import Item, Problem
+from hollowright.shapes.outline import Outline
 from hollowright.shapes.polygons import grown_area
 from hollowright.units import format_number
 
@@ -27,17 +28,30 @@ def least_to_buy(task: Task, problem: Problem) -> float:
     """
     half = problem.between / 2
     inset = half - problem.edge
-    room = {each.id: grown_area(each.outline, inset) * NEAR for each in problem.bins}
     prices = {each.id: price(task, each) for each in task.sheets if each.origin == "to buy"}
+    sold = [(bin, _within(bin.outline, inset)) for bin in problem.bins if bin.supply is None]
     wants = [(_holders(problem, item), _taken(item, half)) for item in problem.items]
     least = 0.0
     for may in dict.fromkeys(holders for holders, _ in wants):
         wanted = sum(area for holders, area in wants if holders <= may)
-        owned = sum(room[b.id] * b.supply for b in problem.bins if b.supply and b.id in may)
-        sizes = [(room[id], prices[id]) for id in prices if id in may and room[id] > 0]
-        if wanted > owned and sizes:
-            least = max(least, cover(wanted - owned, sizes))
+        lacks = _lacking(problem, wanted, may, inset)
+        sizes = [(room, prices[bin.id]) for bin, room in sold if bin.id in may and room > 0]
+        if lacks > 0 and sizes:
+            least = max(least, cover(lacks, sizes))
     return least
+
+
+def _lacking(problem: Problem, wanted: float, may: frozenset[str], inset: float) -> float:
+    """What owned bins can't hold by area [mm2]; 0 as soon as they can."""
+    for bin in reversed(problem.bins):
+        if bin.supply and bin.id in may and wanted > 0:
+            wanted -= _within(bin.outline, inset) * bin.supply
+    return max(0.0, wanted)
+
+
+def _within(outline: Outline, inset: float) -> float:
+    """The area in which flats may lie with half a kerf round each, never too small [mm2]."""
+    return grown_area(outline, inset) * NEAR
 
 
 def _holders(problem: Problem, item: Item) -> frozenset[str]:

@@ -8,6 +8,7 @@ from dataclasses import replace
 from hollowright.errors import InputError
 from hollowright.plan.laid import Sheet, Task, may_turn_over, turning_of, turns_of
 from hollowright.shapes.nesting.problem import Bin, Item, Problem, Spot
+from hollowright.shapes.outline import Outline
 from hollowright.shapes.placing import placed, placed_point
 
 OWNED, BOUGHT = 100.0, 1000.0
@@ -32,11 +33,16 @@ def problem_of(task: Task) -> Problem:
         for flat in task.batch.flats
     )  # fmt: skip
     bins = tuple(
-        Bin(each.id, placed(each.outline, 0.0, 0.0, -lie(task, each)), cost, each.supply)
+        Bin(each.id, _with_grain_along_x(task, each), cost, each.supply)
         for cost, each in sorted(_costs(task), key=lambda pair: (pair[0], pair[1].id))
     )
     pins = tuple(to_problem(task, pin) for pin in task.pins)
     return Problem(items, bins, task.rules.between, task.rules.edge, pins)
+
+
+def _with_grain_along_x(task: Task, sheet: Sheet) -> Outline:
+    turn = lie(task, sheet)
+    return placed(sheet.outline, 0.0, 0.0, -turn) if turn else sheet.outline
 
 
 def _costs(task: Task) -> Iterable[tuple[float, Sheet]]:

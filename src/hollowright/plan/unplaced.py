@@ -23,9 +23,9 @@ def not_laid(
 
 
 def _one(task: Task, problem: Problem, flat: Flat, count: int, pack: Pack) -> NotLaid:
-    metal = f"{task.batch.metal.name} {task.batch.thickness:.4g} mm"
+    metal = f"{format_number(task.batch.thickness, 2)} mm {task.batch.metal.name}"
     if task.batch.temper:
-        metal += f", {task.batch.temper}"
+        metal += f" ({task.batch.temper})"
     size = _size(*needed(task, flat))
     holding = _holding(problem, flat.id, pack)
     if not task.sheets:
