@@ -102,10 +102,10 @@ def test_the_first_layout_of_a_class_of_twelve_is_there_at_once() -> None:
         asked = task(batch, sold((150, 75), (300, 150), (300, 300), (600, 300)))
         first_layout(asked)
         took = []
-        for _ in range(3):
-            began = time.perf_counter()
+        for _ in range(5):
+            began = time.process_time()  # what else the machine does doesn't count
             layout = first_layout(asked)
-            took.append(time.perf_counter() - began)
+            took.append(time.process_time() - began)
         check(layout)
         assert min(took) < 0.1
 
