@@ -6,7 +6,8 @@ import math
 from collections.abc import Iterator, Sequence
 
 from hollowright.job.cutting import Cutting
-from hollowright.output.cutlist_view import BarView, bar_views, batch_words
+from hollowright.output.blank_drawing import broken
+from hollowright.output.cutlist_view import BarView, Row, bar_views, batch_words
 from hollowright.output.drawing import Drawing, Item, Label, Path, moved, text_width
 from hollowright.output.extent import extent
 from hollowright.output.hatching import hatched
@@ -84,7 +85,7 @@ def bar_items(view: BarView, scale: float) -> tuple[Item, ...]:
     for row in view.rows:
         left, right = row.piece.start * scale, row.piece.end * scale
         items.append(Path("cut", rectangle_at(left, right)))
-        items += _named(f"{row.number} {row.name}", str(row.number), left, right)
+        items += _named(row, left, right)
     items += _marks(view, scale)
     return tuple(items)
 
@@ -135,21 +136,20 @@ def _goes(text: str, left: float, right: float) -> bool:
     return text_width(text, SMALL) + 2 * AIR <= right - left
 
 
-def _named(full: str, short: str, left: float, right: float) -> Iterator[Item]:
-    """A piece's name where it goes in, else its number, else nothing."""
-    for text in (full, short):
+def _named(row: Row, left: float, right: float) -> Iterator[Item]:
+    """A piece's number and name where they go in, else as much of them as does."""
+    number, middle = str(row.number), (left + right) / 2
+    for text in (f"{number} {row.name}", f"{number} {row.name.split()[0]}", number):
         if _goes(text, left, right):
-            at = ((left + right) / 2, (HIGH - SMALL) / 2)
-            yield Label(text, at, SMALL, "name", "middle")
+            yield Label(text, (middle, (HIGH - SMALL) / 2), SMALL, "name", "middle")
             return
     if right - left > SMALL + 0.6:
-        at = ((left + right + SMALL) / 2, HIGH / 2 - text_width(short, SMALL) / 2)
-        yield Label(short, at, SMALL, "name", "start", math.pi / 2)
+        at = (middle + SMALL / 2, HIGH / 2 - text_width(number, SMALL) / 2)
+        yield Label(number, at, SMALL, "name", "start", math.pi / 2)
 
 
 def _marks(view: BarView, scale: float) -> Iterator[Item]:
     """The marks from the first end, standing below the bar, as many as have room."""
-    places = {0.0} | {row.piece.start for row in view.rows if row.piece.start > 0}
     places = {row.piece.end for row in view.rows} | {
         row.piece.start for row in view.rows if _alone(view, row.piece.start)
     }
@@ -170,7 +170,5 @@ def _alone(view: BarView, start: float) -> bool:
 
 
 def _key() -> Iterator[Item]:
-    from hollowright.output.blank_drawing import broken
-
     for number, line in enumerate(broken(KEY)):
         yield Label(line, (0.0, -number * 4.2), LETTERING)

@@ -10,7 +10,7 @@ from hollowright.job.cutting import Cutting
 from hollowright.output.card import BOTTOM, LEFT, PAD, PAPERS, RIGHT, SLIM, TEMPLATES, TOP, Paper
 from hollowright.output.card_data import glued, printable
 from hollowright.output.cutlist_drawing import KEY, bar_drawing, scale_of
-from hollowright.output.cutlist_text import HAND, MARKS, NOTHING
+from hollowright.output.cutlist_text import HAND, NOTHING
 from hollowright.output.cutlist_view import (
     BarView,
     bar_views,
@@ -27,6 +27,10 @@ from hollowright.plan.safety import DEFERS
 from hollowright.units import format_number
 
 Data = dict[str, Any]
+MARKS = (
+    "Marks are in mm from the bar's first end. Saw past the large one: past where a piece ends, or, of "
+    "a piece taken from the second end, before it begins."
+)
 
 
 def cutlist_pdf(cutting: Cutting, paper: str = "a4") -> bytes:
@@ -100,6 +104,7 @@ def _bar(view: BarView, scale: float, inch: bool, drawings: dict[str, Drawing]) 
                 format_number(row.piece.end),
                 format_number(row.piece.long) + inches(row.piece.long, inch),
                 row.ends,
+                "far" if row.far else "",
             ]
             for row in view.rows
         ],

@@ -21,7 +21,10 @@ from hollowright.units import format_number
 
 WIDTH = 78
 NOTHING = "Nothing is sawn from tube, rod or strip here."
-MARKS = "Marks are in mm from the bar's first end; saw on the far side of each 'to' mark."
+MARKS = (
+    "Marks are in mm from the bar's first end. Saw past the mark with the '|': past where a piece "
+    "ends, or, of a piece taken from the second end, before it begins."
+)
 HAND = (
     "Saw and true before any cap goes on. Clamp in a vee block, never by hand alone; file the "
     "burrs off before the next mark is set."
@@ -68,8 +71,8 @@ def _bar(view: BarView, inch: bool) -> Iterator[str]:
     for row in view.rows:
         piece = row.piece
         marks = (
-            f"{format_number(piece.start):>9} {format_number(piece.end):>9} "
-            f"{format_number(piece.long):>8}"
+            f"{format_number(piece.start):>9}{'|' if row.far else ' '}"
+            f"{format_number(piece.end):>9}{' ' if row.far else '|'}{format_number(piece.long):>8}"
         )
         told = f"{row.name}; {row.ends}{inches(piece.long, inch)}"
         yield from _wrapped(told, f"  {row.number:>3} {marks}  ", " " * 36)

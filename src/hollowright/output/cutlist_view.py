@@ -16,11 +16,15 @@ ORIGINS = {"drawer": "from the drawer", "in hand": "in hand", "to buy": "to buy"
 
 @dataclass(frozen=True)
 class Row:
-    """One piece: its number in the bar, name, where it begins and ends, what its ends are [mm]."""
+    """One piece: its number in the bar, its name, where it lies.
+
+    far: it is sawn from the bar's second end, so the saw goes before its first mark.
+    """
 
     number: int
     name: str
     piece: SawnPiece
+    far: bool = False
 
     @property
     def ends(self) -> str:
@@ -83,12 +87,14 @@ def _alike(cut_list: CutList) -> Iterator[tuple[SawnBar, int]]:
 
 
 def _rows(cutting: Cutting, cut_list: CutList, sawn: SawnBar) -> Iterator[Row]:
+    last = sawn.pieces[-1]
+    several = last.high_square and last.run > 0
     for number, piece in enumerate(sawn.pieces, 1):
         length = cut_list.batch.length(piece.length)
         name = length.part.name
         if len(cutting.orders) > 1:
             name = f"{name}, {length.order.plan.piece.title}"
-        yield Row(number, name, piece)
+        yield Row(number, name, piece, several and piece.run == last.run)
 
 
 def letters(number: int) -> str:
@@ -115,7 +121,7 @@ def batch_words(cut_list: CutList) -> str:
     batch = cut_list.batch
     section = " × ".join(format_number(size) for size in batch.sizes.values())
     temper = f", {batch.temper}" if batch.temper else ""
-    return f"{batch.form}, {batch.metal.name} {section} mm{temper}"
+    return f"{batch.form}, {batch.metal.name}, {section} mm{temper}"
 
 
 def square_words(cut_list: CutList) -> str:

@@ -133,7 +133,7 @@ def section_words(batch: BarBatch) -> str:
     """Metal, section and temper in words: 'yellow brass (C26000) 34.93 x 0.92 mm'."""
     section = " x ".join(format_number(size) for size in batch.sizes.values())
     temper = f", {batch.temper}" if batch.temper else ""
-    return f"{batch.metal.name} {section} mm{temper}"
+    return f"{batch.metal.name}, {section} mm{temper}"
 
 
 def _laid(task: Task, found: Solved) -> Iterator[SawnBar]:
