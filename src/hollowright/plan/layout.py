@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-import math
+import contextlib
 from collections.abc import Callable
 from dataclasses import replace
+from itertools import count
 from time import monotonic
 
 from hollowright.errors import InputError
@@ -13,7 +14,7 @@ from hollowright.plan.judged import layout_of, worth
 from hollowright.plan.laid import Layout, Task
 from hollowright.plan.turned import price, problem_of, to_problem, to_sheets
 from hollowright.shapes.nesting.fill import Halted, bench_of, fill, long_way
-from hollowright.shapes.nesting.problem import Bin, Packing, Problem
+from hollowright.shapes.nesting.problem import Bin, Item, Packing, Problem
 from hollowright.shapes.nesting.quick import COARSE, MOST_TRUE, names_of, quick, wanted
 from hollowright.shapes.nesting.rows import is_rectangle, rows
 from hollowright.shapes.nesting.search import search
@@ -29,8 +30,14 @@ __all__ = [
     "worth",
 ]
 
-AT_ONCE = 0.05
-"""So long true shapes are tried for the first answer [s]; where they take longer, rows stand."""
+AT_ONCE = 250
+"""So many tries by true shape are within the first answer's time; after more, rows stand.
+
+Counted, not timed, so that the first answer is the same everywhere.
+"""
+
+HEAVY = 400
+"""Hollow outlines that have more corners in all are tried by their hulls for the first answer."""
 
 ENOUGH = 1.03
 """So little more metal taken than the blanks have needs no search."""
@@ -48,12 +55,9 @@ def first_layout(task: Task) -> Layout:
     began = monotonic()
     problem = problem_of(task)
     tried = [] if problem.pins else [filled(problem, rows)]
-    whole = bool(tried) and not tried[0].left_over(problem)
-    try:
-        until = began + AT_ONCE if whole else math.inf
-        tried.append(_by_shape(problem, tried[0] if tried else Packing(), until))
-    except Halted:
-        pass
+    most = AT_ONCE if tried and not tried[0].left_over(problem) else None
+    with contextlib.suppress(Halted):
+        tried.append(_by_shape(problem, tried[0] if tried else Packing(), most))
     least = min(to_buy(problem, each) for each in tried)
     seconds = monotonic() - began
     layouts = (
@@ -64,11 +68,15 @@ def first_layout(task: Task) -> Layout:
     return min(layouts, key=worth)
 
 
-def _by_shape(problem: Problem, by_rows: Packing, until: float) -> Packing:
-    """True shapes on what is owned, then on the sizes that rows bought, or on all there are."""
+def _by_shape(problem: Problem, by_rows: Packing, most: int | None) -> Packing:
+    """True shapes on what is owned, then on the sizes that rows bought, or on all there are.
+
+    Halted is raised after `most` tries.
+    """
+    tries = count(1)
 
     def pack(part: Problem) -> Packing:
-        return in_turn(part, lambda: monotonic() > until)
+        return in_turn(part, lambda: most is not None and next(tries) > most)
 
     owned = from_owned(problem, pack)
     used = {name.partition("#")[0] for name in by_rows.bins}
@@ -80,11 +88,18 @@ def _by_shape(problem: Problem, by_rows: Packing, until: float) -> Packing:
 def in_turn(problem: Problem, halt: Stop) -> Packing:
     """Flats by their true shape, the largest first, in the bins as they stand; Halted if it is."""
     kinds = max(1, len(problem.items))
-    hulled = kinds > MOST_TRUE
+    hulled = kinds > MOST_TRUE or sum(map(_hollow_corners, problem.items)) > HEAVY
     bench = bench_of(problem, max(1, min(4, 16 // kinds)), COARSE, hulled=hulled)
     names = names_of(problem.bins, sum(item.count for item in problem.items))
     ways = {bin.id: long_way(bin) for bin in problem.bins}
     return Packing(fill(bench, problem.pins, wanted(problem), names, ways, halt))
+
+
+def _hollow_corners(item: Item) -> int:
+    """Corners of all of an item, as it is tried at first, where it isn't convex."""
+    outline = item.outline
+    each = 0 if outline.convex else len(outline.points(outline.size * COARSE))
+    return each * item.count
 
 
 def better_layout(
