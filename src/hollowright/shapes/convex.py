@@ -34,7 +34,9 @@ def summed(one: Numbers, other: Numbers) -> Numbers:
     Both (k, 2), anticlockwise; a side alone (2, 2) is a polygon too. Their sides in order of
     heading make the sum's (the Minkowski sum of convex polygons).
     """
-    sides = np.concatenate((np.roll(one, -1, axis=0) - one, np.roll(other, -1, axis=0) - other))
+    sides = np.concatenate((one[1:], one[:1], other[1:], other[:1]))
+    sides[: len(one)] -= one
+    sides[len(one) :] -= other
     headings = np.arctan2(sides[:, 1] + 0.0, sides[:, 0])  # + 0.0: no side heads for -180 degrees
     order = np.argsort(headings, kind="stable")
     start = one[_first(one)] + other[_first(other)]

@@ -29,7 +29,7 @@ from hollowright.shapes.polygons import (
 SLACK = 0.002
 """By how much the search lets a gap fall short [mm], so that what just fits does fit."""
 
-SHARE = 1 / 800
+SHARE = 1 / 1600
 """How far the search's polygons may lie off the curves, as a share of the outline's size."""
 
 

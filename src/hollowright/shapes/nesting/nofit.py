@@ -14,12 +14,14 @@ from hollowright.shapes.convex import convex_pieces, summed
 from hollowright.shapes.nesting.forms import SLACK, Form, doubt_of, rotated
 from hollowright.shapes.nesting.problem import Bin
 from hollowright.shapes.nesting.rows import is_rectangle
+from hollowright.shapes.outline import Outline
 from hollowright.shapes.placing import cosine_and_sine
 from hollowright.shapes.polygons import (
     Area,
     Numbers,
     area_of,
     box_of,
+    grown,
     hull_of,
     less,
     parts_of,
@@ -94,15 +96,24 @@ class NoFit:
 
     def _around(self, bin: Bin, moving: Form) -> tuple[Area, list[Numbers]]:
         """The hull of what a flat may cover in a bin, and convex pieces of what isn't bin there."""
-        doubt = doubt_of(bin.outline, 1 / 1000)
         key = (bin.id, moving.doubt)
         if key not in self._bins:
-            whole = area_of(bin.outline, max(doubt, 0.004))
-            around = shrunk(whole, self.edge + doubt + moving.doubt - SLACK)
+            around = self._covered(bin, self.edge + moving.doubt - SLACK)
             hull = hull_of(around)
             pockets = [p for part in parts_of(less(hull, around)) for p in convex_pieces(part)]
             self._bins[key] = (hull, pockets)
         return self._bins[key]
+
+    def _covered(self, bin: Bin, margin: float) -> Area:
+        """What a flat may cover in a bin: so far from its outer edge and its holes [mm]."""
+        rings = [Outline(bin.outline.segments), *bin.outline.holes]
+        doubts = [doubt_of(ring, 1 / 1000) for ring in rings]
+        outer, *holes = (
+            area_of(ring, max(doubt, 0.004)) for ring, doubt in zip(rings, doubts, strict=True)
+        )
+        inner = shrunk(outer, margin + doubts[0])
+        wider = [grown(h, margin + d) for h, d in zip(holes, doubts[1:], strict=True)]
+        return less(inner, together(wider)) if wider else inner
 
 
 def _span(low: float, high: float) -> tuple[float, float] | None:
