@@ -38,6 +38,7 @@ def test_the_first_piece_in_the_order_it_is_told(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
 ) -> None:
     monkeypatch.chdir(tmp_path)
+    monkeypatch.setenv("HOLLOWRIGHT_DRAWER", str(tmp_path / "drawer.sqlite3"))
     shown = 0
     for text, said in answers(capsys):
         for line in plain(text):

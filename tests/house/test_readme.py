@@ -47,11 +47,11 @@ def test_links_lead_somewhere(link: str) -> None:
 
 def test_the_commands_run_in_the_order_they_stand(tmp_path: Path) -> None:
     path = f"{Path(sys.executable).parent}{os.pathsep}{os.environ['PATH']}"
+    drawer = str(tmp_path / "drawer.sqlite3")
+    env = {**os.environ, "PATH": path, "HOLLOWRIGHT_DRAWER": drawer}
     said = {}
     for line in COMMANDS:
-        done = subprocess.run(
-            line, shell=True, cwd=tmp_path, env={**os.environ, "PATH": path}, capture_output=True
-        )
+        done = subprocess.run(line, shell=True, cwd=tmp_path, env=env, capture_output=True)
         assert done.returncode == 0, (line, done.stderr.decode())
         assert done.stdout or ">" in line, line
         said[line] = done.stdout.decode()
@@ -60,6 +60,10 @@ def test_the_commands_run_in_the_order_they_stand(tmp_path: Path) -> None:
     other, same = (answer for line, answer in said.items() if " check " in line)
     assert "the wall taken off once instead of twice" in other
     assert "agrees" in same
+    assert list((tmp_path / "class").glob("*.pdf"))
+    assert "tin 3" in next(answer for line, answer in said.items() if "drawer list" in line)
+    last = list(said)[-1]
+    assert "from the drawer" in said[last], last
 
 
 @pytest.mark.parametrize("length", ["38.05", "2.5 cm", "0.032 in", "1 1/2 in", "22 ga"])
