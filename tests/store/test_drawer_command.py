@@ -87,6 +87,9 @@ def test_put_right_taken_and_told(ran: Ran) -> None:
     ("arguments", "code", "told"),
     [
         (("show", "9"), 2, "there is no item 9"),
+        (("show", "9" * 30), 2, "there is no item 999"),
+        (("undo", "9" * 30), 2, "there is no cutting 999"),
+        (("list", "--page", "9" * 30), 2, "Pages begin at 1"),
         (("show", "x"), 2, "not a valid integer"),
         (("add", "sheet", "--metal", "brass"), 2, "thickness: it is missing"),
         (("add", "sheet", "--thickness", "0.7"), 2, "metal: it is missing"),

@@ -173,3 +173,5 @@ def test_a_placement_is_kept_with_what_it_was_found_by(store: Store) -> None:
     assert kept is not None
     assert kept.data == {"spots": [[0.1, 2]]}
     assert (kept.seconds, len(kept.handbook)) == (9.0, 12)
+    with pytest.raises(ValueError, match="200 letters"):
+        store.keep_placement("x" * 201, 1)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import sys
 from collections.abc import Callable
 from functools import reduce
 from pathlib import Path
@@ -240,7 +241,9 @@ def export(
     json_file = file is not None and Path(file).suffix.lower() == ".json"
     text = export_json(items) if as_json or (json_file and not as_csv) else export_csv(items)
     if file is None:
-        put(text.replace("\r\n", "\n"))
+        sys.stdout.flush()
+        sys.stdout.buffer.write(text.encode())  # whatever the terminal's encoding: it is a file
+        sys.stdout.buffer.flush()
         return
     from hollowright.output.files import put_whole
 

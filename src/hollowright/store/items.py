@@ -27,6 +27,9 @@ SECTIONS: Mapping[str, tuple[str, ...]] = {
 MEASURES = ("thickness", "outside_diameter", "wall", "diameter", "width", "length")
 """Every size that an item can have [mm]."""
 
+MOST_NUMBER = 9_999_999
+"""No number of an item is larger: it is written by hand."""
+
 PREFIX = "drawer-"
 """What an item's number stands after, where sheets and bars of every origin have an id."""
 

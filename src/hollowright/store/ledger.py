@@ -12,14 +12,15 @@ from sqlalchemy import Connection, Select, func, insert, select, update
 from hollowright.errors import InputError
 from hollowright.store.cutting import Taken, check_same, offcut
 from hollowright.store.faults import DrawerRefused
-from hollowright.store.items import Cutting, Item, NewItem
+from hollowright.store.items import MOST_NUMBER, Cutting, Item, NewItem
 from hollowright.store.rows import NEW, item_of, item_row, now, packed
 from hollowright.store.tables import cutting_items, cuttings, items, record
 
 
 def item_in(connection: Connection, number: int) -> Item:
     """The item of a number, there or gone; InputError when there never was one."""
-    row = connection.execute(select(items).where(items.c.number == number)).mappings().first()
+    query = select(items).where(items.c.number == (number if number <= MOST_NUMBER else 0))
+    row = connection.execute(query).mappings().first()
     if row is None:
         raise InputError("number", f"there is no item {number}.", "See `hollowright drawer list`.")
     return item_of(row)
@@ -173,7 +174,8 @@ def _bring_back(connection: Connection, number: int, at: datetime, by: int) -> N
 
 def cutting_in(connection: Connection, number: int) -> Cutting:
     """The cutting of a number; InputError when there is none."""
-    found = cuttings_by(connection, _cuttings().where(cuttings.c.number == number))
+    asked = number if number <= MOST_NUMBER else 0
+    found = cuttings_by(connection, _cuttings().where(cuttings.c.number == asked))
     if not found:
         raise InputError(
             "cutting", f"there is no cutting {number}.", "See `hollowright drawer cuttings`."

@@ -102,15 +102,14 @@ def engine_of(address: Address) -> Engine:
         event.listen(engine, "connect", _set_up)
         event.listen(engine, "begin", _begin)
         return engine
+    arguments = {} if "connect_timeout" in address.url.query else {"connect_timeout": 5}
     try:
-        import psycopg  # noqa: F401 - asked for here, so that its lack can be told in words
+        engine = create_engine(address.url, connect_args=arguments)
     except ImportError:
         raise NoSuchDrawer(
             "PostgreSQL wants the package psycopg, which isn't installed here.",
             'Install it: pip install "hollowright[postgresql]".',
         ) from None
-    arguments = {} if "connect_timeout" in address.url.query else {"connect_timeout": 5}
-    engine = create_engine(address.url, connect_args=arguments)
     event.listen(engine, "begin", _begin_postgres)
     return engine
 

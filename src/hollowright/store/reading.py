@@ -16,7 +16,7 @@ from hollowright.handbook.metals import metal
 from hollowright.shapes.outline import Outline
 from hollowright.shapes.outline_json import read_outline_data
 from hollowright.store.checks import MOST_COST, checked
-from hollowright.store.items import FORMS, MEASURES, NewItem
+from hollowright.store.items import FORMS, MEASURES, MOST_NUMBER, NewItem
 from hollowright.units import read_angle, read_choice, read_length
 
 GAUGED = ("thickness", "wall", "diameter")
@@ -37,7 +37,6 @@ GONE_HOW = ("cut", "taken", "undone")
 MORE = ("number", "added", "gone", "gone_how", "gone_why")
 """What a file tells of an item besides what a person does."""
 
-MOST_NUMBER = 9_999_999
 _REAL = re.compile(r"[+-]?[0-9]{1,20}(?:\.[0-9]{1,25})?(?:[eE][+-]?[0-9]{1,3})?")
 
 

@@ -28,7 +28,7 @@ def now() -> datetime:
 
 def packed(data: Any) -> str:
     """Plain data as the text that is kept."""
-    return json.dumps(data, allow_nan=False, separators=(",", ":"), ensure_ascii=False)
+    return json.dumps(data, allow_nan=False, separators=(",", ":"))
 
 
 def outline_text(outline: Outline | None) -> str | None:

@@ -18,7 +18,7 @@ from hollowright.plan.bars import Bar, CutList
 from hollowright.plan.laid import Layout, Sheet
 from hollowright.store import cutting, ledger, stock
 from hollowright.store.checks import checked
-from hollowright.store.items import Change, Cutting, Item, NewItem, Page, Placement
+from hollowright.store.items import MOST_NUMBER, Change, Cutting, Item, NewItem, Page, Placement
 from hollowright.store.migrate import make_current
 from hollowright.store.opening import Address, address_of, engine_of, reading, writing
 from hollowright.store.rows import NEW, item_of, new_row, now, packed, words, words_in
@@ -27,6 +27,9 @@ from hollowright.store.versions import PROGRAM, handbook_version
 
 CHANGED = tuple(name for name in NEW if name != "cut_from")
 """What can be changed of an item."""
+
+LONGEST_KEY = 200
+"""How long a placement's key may be [characters]."""
 
 LARGEST_PAGE = 1000
 """So many items stand on a page at most."""
@@ -113,7 +116,7 @@ class Store:
 
         metal: its id. gone: what has gone instead; None: both.
         """
-        if page < 1 or not 1 <= size <= LARGEST_PAGE:
+        if not 1 <= page <= MOST_NUMBER or not 1 <= size <= LARGEST_PAGE:
             raise InputError("page", f"{page} of {size} can't be shown.", "Pages begin at 1.")
         wanted = _wanted(form, metal, text, gone)
         query = select(items).where(*wanted).order_by(items.c.number)
@@ -218,7 +221,7 @@ class Store:
         """
         taken = cutting.of_layouts(layouts, keep_others)
         with self._writing() as connection:
-            return ledger.cut(connection, taken, "sheet", made_for, data or {})
+            return ledger.cut(connection, taken, "sheet", _line(made_for), data or {})
 
     def cut_bars(
         self,
@@ -230,7 +233,7 @@ class Store:
         """Saw cut lists: bars go out, rests long enough to keep come in; as `cut_layouts`."""
         taken = cutting.of_cut_lists(lists, keep_others)
         with self._writing() as connection:
-            return ledger.cut(connection, taken, "bar", made_for, data or {})
+            return ledger.cut(connection, taken, "bar", _line(made_for), data or {})
 
     def undo(self, number: int) -> Cutting:
         """Take a cutting back; DrawerRefused when something left over from it has been used."""
@@ -254,6 +257,8 @@ class Store:
 
         seconds: how long it was looked for.
         """
+        if len(key) > LONGEST_KEY:
+            raise ValueError(f"a key has {LONGEST_KEY} letters at most, not {len(key)}")
         row = {
             "key": key,
             "data": packed(data),
@@ -278,6 +283,11 @@ class Store:
             "data": json.loads(row["data"]),
         }
         return Placement(**told)
+
+
+def _line(text: str) -> str:
+    """A text on one line, not too long, of signs that can be kept."""
+    return "".join(sign for sign in " ".join(text.split())[:500] if sign.isprintable())
 
 
 def _wanted(form: str, metal: str, text: str, gone: bool | None) -> list[ColumnElement[bool]]:
