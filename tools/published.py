@@ -10,6 +10,7 @@ import ast
 import contextlib
 import io
 import re
+import shlex
 import shutil
 import sys
 import tempfile
@@ -74,6 +75,7 @@ def gather() -> list[Check]:
         )
         options = ["-q", "-p", "no:cacheprovider", "-o", "enable_assertion_pass_hook=true"]
         options += ["-c", str(ROOT / "pyproject.toml"), "--rootdir", scratch]
+        options += ["-o", f"pythonpath={shlex.quote(str(ROOT))}"]  # for helpers of other tests
         code = pytest.main([*options, str(copy)], plugins=[plugin])
     if code:
         sys.exit(f"{said.getvalue()}\nThe published checks don't all hold: make test")
