@@ -42,6 +42,7 @@ def test_without_all_prices_weight_decides() -> None:
     assert bought(layout.bought) == ["buy-150x75"] * 3
     assert layout.bound == pytest.approx(3 * 150 * 75)
     assert "337.5 cm2" in layout.bound_text
+    assert "not every size has a price" in layout.bound_text
 
 
 @pytest.mark.parametrize("counts", [(3, 2), (7, 1), (1, 9)])

@@ -9,7 +9,7 @@ import shapely
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from hollowright.errors import InputError
+from hollowright.errors import InputError, Problems
 from hollowright.plan.laid import Layout, Rules
 from hollowright.plan.layout import (
     better_layout,
@@ -186,6 +186,27 @@ def test_pins_stay_where_they_were_put() -> None:
         layout_of(wrong, pins, "kept")
 
 
+def test_unsound_pins_are_refused_and_nothing_else_is_blamed() -> None:
+    batch = batch_of([disc(30)], [6])
+    pins = [Spot("t.a", "drawer-1", 20, 20), Spot("t.a", "drawer-1", 40, 20)]
+    asked = task(batch, [sheet("drawer-1", rectangle(150, 60))], pins=pins)
+    with pytest.raises(Problems) as caught:
+        first_layout(asked)
+    assert len(caught.value.each()) == 1
+    strange = [Spot("t.a", "drawer-1#x", 20, 20), Spot("t.a", "buy-9x9#3", 20, 20)]
+    for pin in strange:
+        with pytest.raises(InputError, match="no sheet"):
+            first_layout(task(batch, asked.sheets, pins=[pin]))
+
+
+def test_a_pin_on_a_sheet_to_buy_buys_it() -> None:
+    pin = Spot("t.a", "buy-150x75#2", 40, 40, pinned=True)
+    layout = first_layout(task(batch_of([disc(30)], [2]), sold((150, 75)), pins=[pin]))
+    check(layout)
+    assert pin in layout.spots
+    assert not layout.missing
+
+
 @pytest.mark.parametrize(
     ("spots", "said"),
     [
@@ -228,4 +249,7 @@ def test_a_layout_without_waste_isnt_searched() -> None:
     batch = batch_of([rectangle(50, 50)], [1])
     whole = first_layout(task(batch, [sheet("drawer-1", rectangle(50, 50))], Rules(0, 0, 15)))
     assert not gain_left(whole)
+    began = time.perf_counter()
+    assert better_layout(whole.task, whole, 20.0) == whole
+    assert time.perf_counter() - began < 2.0
     assert gain_left(first_layout(task(batch, sold((300, 150)))))

@@ -72,11 +72,11 @@ def _cautions(task: Task, laid: Sequence[LaidSheet]) -> Iterator[Caution]:
                 f"{each.sheet.label}: which way it was rolled isn't known; the grain is taken to "
                 "run along its length. Look for the rolling marks before you saw."
             )
-            yield Caution(f"grain_{each.id}", text, "metal", each.id)
+            yield Caution("grain_unknown", text, "metal", each.id)
     unsaid = [each for each in laid if task.batch.temper and not each.sheet.temper]
     for each in unsaid:
         text = f"{each.sheet.label}: its temper isn't said; {task.batch.temper} is wanted."
-        yield Caution(f"temper_{each.id}", text, "metal", each.id)
+        yield Caution("temper_unsaid", text, "metal", each.id)
 
 
 def _laid(task: Task, name: str, spots: tuple[Spot, ...]) -> LaidSheet:

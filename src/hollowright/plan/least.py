@@ -90,13 +90,17 @@ def cover(area: float, sizes: Sequence[tuple[float, float]]) -> float:
 
 def least_text(task: Task, least: float) -> str:
     """The bound in words."""
-    if not any(each.origin == "to buy" for each in task.sheets):
-        return "Nothing is sold of it, so nothing was weighed."
+    sold = [each for each in task.sheets if each.origin == "to buy"]
+    if not sold:
+        return "No size of it is on the sold list."
     if least <= 0:
-        return "By area alone the metal at hand may do; no layout proves less."
+        return "By area alone the metal there is could do."
     if task.priced:
         what = f"{format_number(least, 2)} in money"
     else:
         grams = least * task.batch.thickness * task.batch.metal.density.value / 1000
         what = f"{format_number(least / 100, 1)} cm2, {format_number(grams, 1)} g, of sheet"
-    return f"By area alone at least {what} must be bought; shapes may want more."
+    text = f"By area alone at least {what} must be bought; shapes may want more."
+    if not task.priced and any(each.cost is not None for each in sold):
+        text += " The least weight is bought, since not every size has a price."
+    return text
