@@ -16,6 +16,7 @@ from collections.abc import Callable, Iterator, Mapping
 from pathlib import Path
 from typing import Any
 
+import bench_cutlist
 import bench_designs
 import bench_nesting
 import bench_store
@@ -154,6 +155,7 @@ def main() -> None:
     over += bench_designs.report()
     over += bench_nesting.report()
     over += bench_store.report()
+    over += bench_cutlist.report()
     if over:
         sys.exit("Over the limit: " + ", ".join(over))
 

@@ -162,6 +162,14 @@ def test_the_shortest_bar_said_is_the_shortest_that_does() -> None:
     assert not fits(bar(least_bar(one, RULES) - 0.01, 0), [one], RULES)
 
 
+def test_no_time_still_lists_every_piece() -> None:
+    wanted = {15.1: 12, 35.6: 12, 22.2: 5}
+    bars = [bar(180.0, 2), endless(500.0), endless(1000.0)]
+    found = cut_list(plain(wanted), bars, RULES, seconds=1e-9)
+    cut = [piece.length for each in found.bars for piece in each.pieces]
+    assert {size: cut.count(f"{size:g}") for size in wanted} == wanted
+
+
 def test_the_same_list_every_time() -> None:
     bars = [bar(180.0, 2), endless(500.0), endless(1000.0)]
     wanted = plain({15.1: 12, 35.6: 12, 22.2: 5})

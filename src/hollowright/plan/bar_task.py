@@ -137,3 +137,17 @@ def by_hand(task: Task) -> tuple[list[Use], list[int]]:
 def _before(lot: Lot) -> tuple[bool, float]:
     """Bars to buy last, the cheapest by length first."""
     return lot.bought, (lot.bar.cost or 0.0) / lot.bar.length if lot.bought else lot.bar.length
+
+
+def trimmed(task: Task, chosen: Sequence[Use], left_out: Sequence[int]) -> tuple[Use, ...]:
+    """What is cut too often taken out again, each from the bar that is then left the longest."""
+    kept = list(chosen)
+    for one, count in enumerate(task.counts):
+        over = sum(use.pattern[one] for use in kept) + left_out[one] - count
+        for _ in range(over):
+            places = [place for place, use in enumerate(kept) if use.pattern[one]]
+            place = max(places, key=lambda place: _came(task, kept[place]).rest)
+            pattern = list(kept[place].pattern)
+            pattern[one] -= 1
+            kept[place] = Use(kept[place].lot, tuple(pattern))
+    return tuple(use for use in kept if any(use.pattern))

@@ -12,7 +12,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from hollowright.errors import Caution
-from hollowright.plan.bar_task import Lot, Task, task_of
+from hollowright.plan.bar_task import Lot, Task, by_hand, task_of
 from hollowright.plan.bars import Bar, BarBatch, BarRules, CutList, Length, Run, SawnBar
 from hollowright.plan.laid import NotLaid
 from hollowright.plan.purchases import best_cutting
@@ -43,7 +43,7 @@ def cut_list(
     if not runs:
         return replace(blank, proven=True, proven_waste=True)
     task = task_of(runs, bars, rules)
-    found = best_cutting(task, begun + seconds)
+    found = _counted_through(task, best_cutting(task, begun + seconds))
     laid = tuple(_laid(task, found))
     left = tuple(_left_out(task, found))
     return replace(
@@ -57,6 +57,17 @@ def cut_list(
         bound_text=_bound_text(task, found),
         square_given=_given(batch, laid),
         seconds=time.monotonic() - begun,
+    )
+
+
+def _counted_through(task: Task, found: Solved) -> Solved:
+    """The cutting, if every run is there as often as wanted; else, its time was up, by hand."""
+    sums = [sum(use.pattern[one] for use in found.uses) for one in range(len(task.runs))]
+    if [a + b for a, b in zip(sums, found.left_out, strict=True)] == list(task.counts):
+        return found
+    uses, left_out = by_hand(task)
+    return replace(
+        found, uses=tuple(uses), left_out=tuple(left_out), proven=False, proven_waste=False
     )
 
 

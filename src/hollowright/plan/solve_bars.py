@@ -8,10 +8,11 @@ Where patterns are too many, `purchases` takes over.
 from __future__ import annotations
 
 import time
+from collections import Counter
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
-from hollowright.plan.bar_task import Aim, Task, Use, aims, by_hand
+from hollowright.plan.bar_task import Aim, Task, Use, aims, by_hand, trimmed
 from hollowright.plan.highs import INFINITE, MANY, Answer, Column, solve
 from hollowright.plan.patterns import Pattern, all_patterns
 
@@ -88,7 +89,11 @@ def solved(task: Task, uses: Sequence[Use], until: float, settled: bool = False)
     order = aims(task)
     first, place = order[0], next(n for n, aim in enumerate(order) if aim.name == "bars")
     bars, wanted = order[place], order[place:] if settled else order
-    staged = stages(task, uses, wanted, until, exact=True)
+    fullest = [use for use in uses if _full(task, use)]
+    lead = stages(task, fullest, wanted[: wanted.index(bars) + 1], until, exact=False)
+    times = zip(fullest, lead.times, strict=True)
+    chosen = trimmed(task, [use for use, n in times for _ in range(n)], lead.left_out)
+    staged = stages(task, uses, wanted, until, True, (lead, chosen))
     names = [aim.name for aim in wanted]
     cut = [n - gone for n, gone in zip(task.counts, staged.left_out, strict=True)]
     held = () if settled or first is bars else ((first, staged.reached[first.name]),)
@@ -119,19 +124,40 @@ def relaxed(
     return max(0.0, answer.cost) if answer.values else 0.0
 
 
+def _full(task: Task, use: Use) -> bool:
+    """Whether nothing more goes in: the least bars are found among such patterns."""
+    lot = task.lots[use.lot]
+    left = lot.capacity - sum(n * size for n, size in zip(use.pattern, task.sizes, strict=True))
+    return not any(
+        n < count and size <= left
+        for n, count, size in zip(use.pattern, task.counts, task.sizes, strict=True)
+    )
+
+
 def stages(
-    task: Task, uses: Sequence[Use], order: Sequence[Aim], until: float, exact: bool
+    task: Task,
+    uses: Sequence[Use],
+    order: Sequence[Aim],
+    until: float,
+    exact: bool,
+    before: tuple[Staged, Sequence[Use]] | None = None,
 ) -> Staged:
-    """One aim after the other; exact: each run just as often as it is wanted, else at least."""
+    """One aim after the other; exact: each run just as often as it is wanted, else at least.
+
+    before: what was reached of the first aims already, and the uses by which.
+    """
     spare = not task.plenty
     goals = _goals(task, uses, order, spare)
     held: list[Goal] = []
     reached: dict[str, float] = {}
     proven = {"left out"}
-    values: Sequence[float] = ()
+    known = before[0] if before else None
+    values = _as_values(uses, before[1], before[0].left_out, spare) if before else ()
     for goal in goals:
         settled = not any(goal.costs) or any(_same(goal, other) for other in held)
-        if not (settled and values):
+        if known and goal.name in known.reached:
+            settled = goal.name in known.proven
+        elif not (settled and values):
             answer = _aimed(task, uses, goal, held, reached, until, spare, exact)
             values = answer.values or values or _hand_values(task, uses, spare)
             settled = answer.proven and bool(answer.values)
@@ -213,6 +239,12 @@ def _rows(
 
 def _hand_values(task: Task, uses: Sequence[Use], spare: bool) -> tuple[float, ...]:
     """A cutting as by hand, for the case that the solver found none in its time."""
-    chosen, left_out = by_hand(task)
-    times = {use: float(chosen.count(use)) for use in chosen}
+    return _as_values(uses, *by_hand(task), spare)
+
+
+def _as_values(
+    uses: Sequence[Use], chosen: Sequence[Use], left_out: Sequence[int], spare: bool
+) -> tuple[float, ...]:
+    """A cutting as the unknowns have it."""
+    times = {use: float(n) for use, n in Counter(chosen).items()}
     return (*(times.get(use, 0.0) for use in uses), *(map(float, left_out) if spare else ()))

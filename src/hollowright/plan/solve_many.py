@@ -12,10 +12,9 @@ import math
 import time
 from collections.abc import Iterator, Sequence
 
-from hollowright.plan.bar_task import Aim, Task, Use, aims
+from hollowright.plan.bar_task import Aim, Task, Use, aims, trimmed
 from hollowright.plan.columns import Generated, Offer, generated
 from hollowright.plan.patterns import worthy_patterns
-from hollowright.plan.sawing import outcome
 from hollowright.plan.solve_bars import MOST, Solved, Staged, stages
 
 NEARLY = 1e-6
@@ -47,7 +46,7 @@ def by_columns(task: Task, until: float, buys_all: bool = False) -> Solved:
     fewest = alike or staged.reached["bars"] <= _least(also.bound, 1.0) + NEARLY
     times = zip(uses, staged.times, strict=True)
     return Solved(
-        _trimmed(task, [use for use, count in times for _ in range(count)], staged.left_out),
+        trimmed(task, [use for use, count in times for _ in range(count)], staged.left_out),
         staged.left_out,
         proven and whole and settled and fewest,
         False,
@@ -162,22 +161,3 @@ def _worthy(task: Task, aim: Aim, found: Generated, gap: float, most: int) -> li
             return None
         more += [Use(place, pattern) for pattern in listed if any(pattern)]
     return more
-
-
-def _trimmed(task: Task, chosen: Sequence[Use], left_out: Sequence[int]) -> tuple[Use, ...]:
-    """What is cut too often taken out again, each from the bar that is then left the longest."""
-    kept = list(chosen)
-    for one, count in enumerate(task.counts):
-        over = sum(use.pattern[one] for use in kept) + left_out[one] - count
-        for _ in range(over):
-            places = [place for place, use in enumerate(kept) if use.pattern[one]]
-            place = max(places, key=lambda place: _rest(task, kept[place]))
-            pattern = list(kept[place].pattern)
-            pattern[one] -= 1
-            kept[place] = Use(kept[place].lot, tuple(pattern))
-    return tuple(use for use in kept if any(use.pattern))
-
-
-def _rest(task: Task, use: Use) -> float:
-    runs = list(zip(task.runs, use.pattern, strict=True))
-    return outcome(task.lots[use.lot].bar, runs, task.rules).rest
