@@ -35,7 +35,7 @@ TIMES = int(os.environ.get("RANDOM_CASES_TIMES", "1"))
 seeds = st.integers(0, 10**9)
 
 
-@settings(max_examples=1200 * TIMES)
+@settings(max_examples=900 * TIMES)
 @given(seeds)
 def test_a_quick_answer_is_sound(seed: int) -> None:
     case = a_case(seed)
@@ -44,7 +44,7 @@ def test_a_quick_answer_is_sound(seed: int) -> None:
     assert faults(case.problem, found) == ()
 
 
-@settings(max_examples=250 * TIMES)
+@settings(max_examples=200 * TIMES)
 @given(seeds)
 def test_pins_stay_and_the_rest_is_laid_round_them(seed: int) -> None:
     case = a_case(seed)
