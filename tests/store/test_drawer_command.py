@@ -94,6 +94,8 @@ def test_put_right_taken_and_told(ran: Ran) -> None:
         (("add", "sheet", "--metal", "brass"), 2, "thickness: it is missing"),
         (("add", "sheet", "--thickness", "0.7"), 2, "metal: it is missing"),
         (("add", "sheet", "--metal", "bras"), 2, "Did you mean brass?"),
+        (("add", "tube", "--wall", "20 ga"), 2, "Write 20 b&s or 20 bwg"),
+        (("add", "sheet", "--thickness", "20 ga; 0.8"), 2, "a gauge and readings are mixed"),
         (("add", "sheet", "--size", "300"), 2, "size: '300' isn't a size"),
         (("add", "sheet", "--outline", "none.svg"), 2, "outline: 'none.svg' isn't a file"),
         (("add", "sheet", "--outline", "a.png"), 2, "isn't .svg or .dxf"),

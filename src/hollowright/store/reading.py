@@ -5,7 +5,7 @@ from __future__ import annotations
 import json
 import math
 import re
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from datetime import UTC, datetime
 from functools import partial
 from typing import Any
@@ -17,7 +17,7 @@ from hollowright.shapes.outline import Outline
 from hollowright.shapes.outline_json import read_outline_data
 from hollowright.store.checks import MOST_COST, checked
 from hollowright.store.items import FORMS, MEASURES, MOST_NUMBER, NewItem
-from hollowright.units import read_angle, read_choice, read_length
+from hollowright.units import Length, read_angle, read_choice, read_length
 
 GAUGED = ("thickness", "wall", "diameter")
 """Sizes that are sold by gauge."""
@@ -130,8 +130,22 @@ def _measure(given: Any, name: str) -> tuple[float, tuple[str, ...]]:
     lengths = [
         read_length(each, name, EXAMPLES[name], gauges, may_be_zero=False) for each in listed
     ]
+    _gauge_is_plain(lengths, name)
     mean = math.fsum(each.mm for each in lengths) / len(lengths)
     return mean, tuple(each for each in listed if isinstance(each, str))
+
+
+def _gauge_is_plain(lengths: Sequence[Length], name: str) -> None:
+    """Refuse a gauge among readings, and a tube's without its table: it may go by two."""
+    if len(lengths) > 1 and any(each.gauge for each in lengths):
+        raise InputError(name, "a gauge and readings are mixed.", "Give one gauge, or readings.")
+    for each in lengths:
+        if name == "wall" and each.gauge == "bs" and each.text.endswith(("ga", "gauge")):
+            number = each.text.split()[0].removesuffix("gauge").removesuffix("ga")
+            raise InputError(
+                name, f"{shown(each.text)} of a tube may be sheet's gauge or Birmingham's.",
+                f"Write {number} b&s or {number} bwg, by what the seller says, or read the wall.",
+            )  # fmt: skip
 
 
 def _size(given: Any, name: str) -> tuple[tuple[float, tuple[str, ...]], ...]:
