@@ -5,9 +5,9 @@ The ESICUP instances (EURO Special Interest Group on Cutting and Packing) are re
 is packed for 60 s with two workers through `pack_strip`, with the turns it allows and no gap, and
 judged by shapely alone: every copy there, turned as allowed, inside the strip, none over another.
 Best lengths: the records kept with sparrow (J. Gardeyn, G. Vanden Berghe, T. Wauters, "An
-open-source heuristic to reboot 2D nesting research", arXiv 2509.13329), its own runs of 20 minutes
-on 16 cores among them. Exit code 1 when a strip is over its limit, or unsound. The figures hang on
-how much of two cores this process gets: its share is printed. Usage:
+open-source heuristic to reboot 2D nesting research", arXiv 2509.13329), the best of many runs of 20
+minutes. Exit code 1 when a strip is over its limit, or unsound. The figures hang on how much of two
+cores the solver gets: that is printed (`cores`). Usage:
 ``bench_nesting.py [--instances DIR] [--seconds S] [NAME ...]``.
 """
 
