@@ -19,7 +19,7 @@ MOST_TRUE = 4
 """Of more kinds than this the quick answer takes the hulls."""
 
 
-MOST_ORDERED = 12
+MOST_ORDERED = 5
 """With more kinds than this only one order of the bins is tried."""
 
 
