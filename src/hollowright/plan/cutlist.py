@@ -21,6 +21,9 @@ from hollowright.plan.solve_bars import Solved
 from hollowright.shop import Shop
 from hollowright.units import format_number
 
+UNSURE = " Square ends and waste are the best found in the time, not proven."
+"""Said where the bars are settled but not how they are best shared out."""
+
 SECONDS = 5.0
 """So long the solver may look for a better cut list and for its proof [s]."""
 
@@ -54,7 +57,7 @@ def cut_list(
         proven_waste=found.proven_waste,
         bound=found.bars_bound,
         bought_bound=found.bought_bound,
-        bound_text=_bound_text(task, found),
+        bound_text=_bound_text(task, found) + ("" if found.proven_waste else UNSURE),
         square_given=_given(batch, laid),
         seconds=time.monotonic() - begun,
     )

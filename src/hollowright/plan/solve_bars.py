@@ -16,7 +16,7 @@ from hollowright.plan.bar_task import Aim, Task, Use, aims, by_hand, trimmed
 from hollowright.plan.highs import INFINITE, MANY, Answer, Column, solve
 from hollowright.plan.patterns import Pattern, all_patterns
 
-BRANCHES = 500
+BRANCHES = 50
 """So many branches the proof of what comes after the bars may take: as many everywhere."""
 
 LEADING = ("left out", "money", "bought", "length bought", "bars")
