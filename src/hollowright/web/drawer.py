@@ -242,8 +242,8 @@ def bring_in(posted: Posted) -> Response:
         is_json = file.lstrip(b"\xef\xbb\xbf \r\n\t")[:1] in (b"{", b"[")
         done = (import_json if is_json else import_csv)(store, file)
     except HollowrightError as fault:
-        wrong = [InputError(each.field, each.problem, each.remedy) for each in fault.each()]
-        return _list(store, Asked(), said="\n".join(str(each) for each in wrong))
+        told = [each for each in fault.each() if each.field]
+        return _list(store, Asked(), said="\n".join(str(each) for each in told))
     return RedirectResponse(f"/drawer?came={len(done.items)}", 303)
 
 

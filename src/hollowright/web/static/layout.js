@@ -9,15 +9,23 @@ const byId = (id) => document.getElementById(id);
 const form = byId("lay"), tools = byId("tools");
 document.documentElement.classList.add("js");
 
-let chosen, held, before; // the blank that keys move, the one under the pointer, the pins as they were
+let chosen, held; // the blank that keys move, and what the pointer holds
+let asking; // pins and button that wait to be sent: what comes in before that doesn't undo them
+let missed; // something came in under the hand that moved a blank, and wasn't shown
 
 // ---- what is sent: pins, and which button was pressed
-const pins = () => JSON.parse(byId("pins").value);
-const send = (doing = "") => {
-  byId("doing").value = doing;
+const pins = () => JSON.parse(asking?.pins ?? byId("pins").value);
+const send = (doing = "", rows = pins()) => {
+  asking = { doing, pins: JSON.stringify(rows) };
   htmx.trigger(form, "lay");
-  byId("doing").value = "";
 };
+document.addEventListener("htmx:configRequest", (event) => {
+  if (event.detail.path !== "/layout/lay" || !asking) return;
+  const { parameters } = event.detail;
+  delete parameters.do;
+  Object.assign(parameters, asking);
+  asking = missed = undefined;
+});
 const say = (text) => {
   const said = document.createElement("p");
   said.className = "stale";
@@ -25,11 +33,10 @@ const say = (text) => {
   byId("said").replaceChildren(said);
 };
 const pin = (blank, sheet = blank.sheet) => {
-  before = byId("pins").value;
   const others = pins().filter((each) => !blank.is(each));
   stays = blank.row(sheet);
-  byId("pins").value = JSON.stringify([...others, stays]);
-  send();
+  blank.settle();
+  send("", [...others, stays]);
 };
 const unpin = (blank) => {
   const number = pins().findIndex((each) => blank.is(each));
@@ -62,6 +69,13 @@ tools.addEventListener("click", (event) => {
   if (tool === "tool-unpin") unpin(chosen);
 });
 
+const letGo = (why = "") => {
+  held = undefined;
+  chosen.restore();
+  if (why) say(why);
+  if (missed) send();
+};
+
 // ---- by keyboard
 const arrows = { ArrowLeft: [-1, 0], ArrowRight: [1, 0], ArrowUp: [0, 1], ArrowDown: [0, -1] };
 document.addEventListener("focusin", (event) => {
@@ -77,7 +91,7 @@ document.addEventListener("keydown", (event) => {
   else if (event.key === "r" || event.key === "R") turned(event.shiftKey);
   else if (event.key === "f" || event.key === "F") flipped();
   else if (event.key === "Enter") pin(chosen);
-  else if (event.key === "Escape") { held = undefined; chosen.restore(); }
+  else if (event.key === "Escape") letGo();
   else if (event.key === "Delete" || event.key === "Backspace") unpin(chosen);
   else return;
   event.preventDefault();
@@ -94,6 +108,9 @@ document.addEventListener("pointerdown", (event) => {
   element.setPointerCapture(event.pointerId);
   held = { from: [event.clientX, event.clientY], last: chosen.at(event), far: false };
 });
+document.addEventListener("touchstart", (event) => {
+  if (event.target.closest(".blank")) event.preventDefault(); // the finger moves the blank, not the page
+}, { passive: false });
 document.addEventListener("pointermove", (event) => {
   if (!held || !event.isPrimary) return;
   held.far ||= Math.hypot(event.clientX - held.from[0], event.clientY - held.from[1]) >= A_CLICK;
@@ -111,10 +128,9 @@ const drop = (event) => {
   chosen.element.classList.remove("held");
   if (!moved) return;
   const sheet = event.type === "pointerup" && sheetAt(event);
-  if (!sheet) { chosen.restore(); say("There is no sheet there: the blank lies where it lay."); return; }
+  if (!sheet) { letGo("There is no sheet there: the blank lies where it lay."); return; }
   if (sheet.closest(".batch") !== chosen.element.closest(".batch")) {
-    chosen.restore();
-    say("That sheet is of another metal, thickness or temper: the blank lies where it lay.");
+    letGo("That sheet is of another metal, thickness or temper: the blank lies where it lay.");
     return;
   }
   pin(chosen.over(sheet, event), sheet);
@@ -135,12 +151,13 @@ document.addEventListener("change", (event) => {
 // ---- better sheets come while a person works: not under the hand that moves a blank
 const busy = () => held?.far || chosen?.loose;
 document.addEventListener("htmx:beforeSwap", (event) => {
-  if (event.detail.target?.id === "search" && busy()) event.detail.shouldSwap = false;
+  if (!busy()) return;
+  event.detail.shouldSwap = false;
+  missed ||= event.detail.target?.id === "laid";
 });
 document.addEventListener("notso", () => { // the server refused: all stays as it lay
-  if (before !== undefined && byId("pins")) byId("pins").value = before;
-  before = stays = undefined;
-  chosen?.restore();
+  stays = undefined;
+  chosen?.refuse();
   show();
 });
 let stays; // the pin whose blank keeps the focus, whatever number it gets

@@ -4,6 +4,7 @@ const sides = (turn) => { // exact at the quarters, as the server has them
   const quarter = { 0: [1, 0], 90: [0, 1], 180: [-1, 0], 270: [0, -1] }[((turn % 360) + 360) % 360];
   return quarter ?? [Math.cos(radians(turn)), Math.sin(radians(turn))];
 };
+const same = (a, b) => ["x", "y", "turn", "over"].every((key) => a[key] === b[key]);
 const tidy = (x) => Math.round(x * 1e4) / 1e4; // a tenth of a micrometre
 
 // The sheet's picture under a pointer.
@@ -29,12 +30,13 @@ export class Blank {
     this.middle = [box.x + box.width / 2, -(box.y + box.height / 2)];
     this.first = { x: Number(x), y: Number(y), turn: Number(turn), over: Boolean(over) };
     this.now = { ...this.first };
+    this.laid = this.first; // as the server laid it
     this.transforms = [...element.querySelectorAll("[transform]")].map((each) => [each, each.getAttribute("transform")]);
   }
 
   get pinned() { return this.element.classList.contains("pinned"); }
 
-  get loose() { return ["x", "y", "turn", "over"].some((key) => this.now[key] !== this.first[key]); }
+  get loose() { return !same(this.now, this.first); }
 
   get told() {
     const [x, y] = this.centre().map((value, k) => value - Number(k ? this.sheet.dataset.lowY : this.sheet.dataset.lowX));
@@ -47,7 +49,7 @@ export class Blank {
   // Whether a pin, as the page carries it, is this blank's.
   is([item, sheet, x, y]) {
     return item === this.item && sheet === this.sheet.dataset.sheet &&
-      Math.hypot(x - this.first.x, y - this.first.y) < 1e-6;
+      Math.hypot(x - this.first.x, y - this.first.y) < 1e-3;
   }
 
   // As a pin, as the page carries it.
@@ -102,18 +104,32 @@ export class Blank {
     const { x, y, turn, over } = this.now, [c, s] = sides(turn), side = over ? -1 : 1;
     const { lowX, lowY, high } = this.sheet.dataset;
     const place = [x - Number(lowX), Number(high) - (y - Number(lowY))];
-    this.shape.setAttribute("transform", `matrix(${[c * side, -s * side, s, c, ...place].join(" ")})`);
+    const matrix = `matrix(${[c * side, -s * side, s, c, ...place].join(" ")})`;
     const [across, up] = this.centre();
     const middle = `translate(${across - Number(lowX)} ${Number(high) - (up - Number(lowY))})`;
+    const asLaid = same(this.now, this.laid);
     for (const [each, was] of this.transforms) {
-      if (each !== this.shape) each.setAttribute("transform", was.replace(/^translate\([^)]*\)/, middle));
+      const now = each === this.shape ? matrix : was.replace(/^translate\([^)]*\)/, middle);
+      each.setAttribute("transform", asLaid ? was : now);
     }
     this.element.classList.toggle("loose", this.loose);
   }
 
+  // It is asked to lie where it is now: that is its place, unless the server refuses.
+  settle() {
+    this.was = this.first;
+    this.first = { ...this.now };
+    this.draw();
+  }
+
+  refuse() {
+    this.first = this.was ?? this.first;
+    this.restore();
+  }
+
   restore() {
     this.now = { ...this.first };
-    this.element.classList.remove("held", "loose");
-    for (const [each, was] of this.transforms) each.setAttribute("transform", was);
+    this.element.classList.remove("held");
+    this.draw();
   }
 }

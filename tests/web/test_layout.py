@@ -1,0 +1,360 @@
+"""The layout page asked in process: what it lays out, pins, refuses, keeps, cuts, hands out."""
+
+import io
+import json
+import re
+import time
+from collections.abc import Callable, Iterator
+from html import unescape
+from pathlib import Path
+from typing import Any
+
+import ezdxf
+import httpx
+import pytest
+
+from hollowright.designs import design
+from hollowright.job.job import plan_tables, read_tables
+from hollowright.plan.orders import orders
+from hollowright.store.items import NewItem
+from hollowright.store.store import open_store
+from hollowright.web.app import make_app
+from hollowright.web.form import first_values, piece_text
+
+HOME = "http://127.0.0.1:8765"
+BOX = design("tube-box").examples[0].text
+PLAN = plan_tables(read_tables(BOX))
+CAP = f"{orders([PLAN])[0].key}.cap"
+Ask = Callable[..., httpx.Response]
+
+
+@pytest.fixture
+def drawer(tmp_path: Path) -> str:
+    """A drawer with one sheet that suits the caps of the example box."""
+    place = str(tmp_path / "drawer.sqlite3")
+    thickness = PLAN.piece.stock("cap_sheet").thickness.value
+    with open_store(place) as store:
+        store.add(
+            NewItem(
+                form="sheet", metal="C26000", thickness=thickness, length=220.0, width=90.0,
+                place="tin 3",
+            )
+        )  # fmt: skip
+    return place
+
+
+@pytest.fixture
+def lay(run: Callable[..., Any], drawer: str) -> Iterator[Ask]:
+    """Ask a page that has this drawer."""
+    app = make_app("127.0.0.1", drawer=drawer)
+
+    def asked(method: str, path: str, **rest: Any) -> httpx.Response:
+        async def once() -> httpx.Response:
+            transport = httpx.ASGITransport(app)
+            async with httpx.AsyncClient(transport=transport, base_url=HOME) as client:
+                return await client.request(method, path, **rest)
+
+        return run(once)
+
+    yield asked
+    app.state.bench.searches.close()
+    app.state.bench.door.close()
+
+
+def form(**more: Any) -> dict[str, Any]:
+    """The layout page's form of the example box."""
+    return {"piece": BOX, "copies": "2", "page": "test"} | more
+
+
+def hidden(answer: httpx.Response, name: str) -> str:
+    """What a hidden box of the page holds."""
+    found = re.search(rf'name="{name}"[^>]* value="([^"]*)"', answer.text)
+    assert found, name
+    return unescape(found[1])
+
+
+def spots(answer: httpx.Response) -> list[list[Any]]:
+    """Where everything lies on the page."""
+    found: list[list[Any]] = json.loads(hidden(answer, "spots"))
+    return found
+
+
+def test_from_the_plan_page_to_the_layout(lay: Ask) -> None:
+    values = first_values()
+    answer = lay("POST", "/layout", data=values | {"good": piece_text(values)})
+    assert answer.status_code == 200
+    counts = {part.name: part.count for part in PLAN.parts if part.blank.flat}
+    assert len(spots(answer)) == sum(counts.values())
+    for name in counts:
+        assert name in answer.text
+
+
+def test_a_plan_with_faults_shows_them_and_no_layout(lay: Ask) -> None:
+    values = first_values() | {"stock.tube.wall": "0,92"}
+    answer = lay("POST", "/layout", data=values)
+    assert answer.status_code == 422
+    assert "Write 0.92" in answer.text
+    assert 'id="piece"' in answer.text
+
+
+def test_each_copy_finds_its_place_and_the_drawer_comes_first(lay: Ask) -> None:
+    answer = lay("POST", "/layout", data=form())
+    lying = [spot for spot in spots(answer) if spot[0] == CAP]
+    assert len(lying) == 4
+    assert {spot[1] for spot in lying} == {"drawer-1"}
+    assert "1, tin 3" in answer.text
+    without = lay("POST", "/layout", data=form(drawer="no"))
+    assert not any(spot[1].startswith("drawer") for spot in spots(without))
+
+
+def test_shares_and_weights_add_up(lay: Ask) -> None:
+    """Used, kept and waste of a batch are its sheets; the weights follow the density."""
+    answer = lay("POST", "/layout", data=form())
+    data = lay(
+        "POST", "/layout/file", data=form(spots=hidden(answer, "spots"), what="layout-plan.json")
+    )
+    for batch in data.json()["batches"]:
+        for sheet in batch["sheets"]:
+            assert sheet["used"] + sheet["kept"] + sheet["waste"] == pytest.approx(sheet["area"])
+            assert f"{100 * sheet['waste'] / sheet['area']:.1f} %" in answer.text
+
+
+@pytest.mark.parametrize(
+    ("wrong", "word"),
+    [
+        ({"copies": "0"}, "isn't between 1 and 500"),
+        ({"copies": "2.5"}, "whole number"),
+        ({"copies": "lots"}, "isn't a number"),
+        ({"copies": "501"}, "isn't between 1 and 500"),
+        ({"seconds": "1e9"}, "isn't a number"),
+        ({"seconds": "9999"}, "isn't between 1 and 120"),
+        ({"pins": "[[1,2]]"}, "can't be read"),
+        ({"pins": "{"}, "can't be read"),
+        ({"pins": json.dumps([[CAP, "drawer-1", 1e9, 0, 0, False, True]])}, "can't be read"),
+        ({"spots": "[" * 5000}, "can't be read"),
+    ],
+)
+def test_what_is_wrong_is_told_and_nothing_is_lost(lay: Ask, wrong: Any, word: str) -> None:
+    answer = lay("POST", "/layout", data=form(**wrong))
+    assert answer.status_code == 422
+    assert word in unescape(answer.text)
+    assert unescape(hidden(answer, "piece")).replace("\r", "") == BOX
+
+
+def test_pieces_are_added_and_left_out(lay: Ask) -> None:
+    other = design("walled-box").examples[0].text
+    two = lay("POST", "/layout", data=form(do="add", pasted=other))
+    assert two.text.count('name="piece"') == 2
+    both = {"piece": [BOX, other], "copies": ["2", "1"], "do": "drop:0"}
+    one = lay("POST", "/layout", data=both)
+    assert one.text.count('name="piece"') == 1
+    assert unescape(hidden(one, "piece")) == other
+    wrong = lay("POST", "/layout", data=form(do="add", pasted="not = [toml"))
+    assert wrong.status_code == 422
+    assert "isn't TOML" in unescape(wrong.text)
+    assert wrong.text.count('name="piece"') == 1
+
+
+def test_too_many_pieces_are_refused_in_words(lay: Ask) -> None:
+    answer = lay("POST", "/layout", data={"piece": [BOX] * 21, "copies": ["1"] * 21})
+    assert answer.status_code == 422
+    assert "Lay out 20 at most." in answer.text
+
+
+def pin(x: float, y: float, sheet: str = "drawer-1", **more: Any) -> list[Any]:
+    return [CAP, sheet, x, y, more.get("turn", 0.0), more.get("over", False), True]
+
+
+def test_a_pin_stands_and_the_rest_lies_round_it(lay: Ask) -> None:
+    pinned = pin(150.0, 45.0)
+    answer = lay(
+        "POST", "/layout/lay", data=form(pins=json.dumps([pinned])), headers={"hx-request": "true"}
+    )
+    assert "hx-reswap" not in answer.headers
+    assert pinned in spots(answer)
+    assert json.loads(hidden(answer, "pins")) == [pinned]
+    assert len([spot for spot in spots(answer) if spot[0] == CAP]) == 4
+    assert "pinned" in answer.text
+
+
+@pytest.mark.parametrize(
+    ("pins", "word"),
+    [
+        ([pin(0.0, 45.0)], "stand out over the sheet's edge"),
+        ([pin(19.5, 45.0)], "nearer than 2 mm to the sheet's edge"),
+        ([pin(100.0, 45.0), pin(110.0, 45.0)], "nearer than the kerf"),
+        ([pin(60.0, 45.0, "drawer-99")], "isn't there"),
+        ([pin(60.0, 45.0, "drawer-1#2")], "isn't there"),
+        ([pin(60.0, 45.0, over=True)], "may not be turned over"),
+        ([["nothing", "drawer-1", 60, 45, 0, False, True]], "isn't known"),
+    ],
+)
+def test_an_unsound_pin_is_refused_with_the_reason(lay: Ask, pins: Any, word: str) -> None:
+    answer = lay(
+        "POST", "/layout/lay", data=form(pins=json.dumps(pins)), headers={"hx-request": "true"}
+    )
+    assert answer.headers["hx-reswap"] == "none"
+    assert answer.headers["hx-trigger"] == "notso"
+    assert word in unescape(answer.text)
+    assert 'name="spots"' not in answer.text
+
+
+def test_a_pin_may_be_turned_only_as_chosen(lay: Ask) -> None:
+    pins = json.dumps([pin(60.0, 45.0, turn=30.0)])
+    assert "hx-reswap" not in lay("POST", "/layout/lay", data=form(pins=pins)).headers
+    quarter = lay("POST", "/layout/lay", data=form(pins=pins, turning="quarter"))
+    assert "may not be turned by 30 degrees" in quarter.text
+    single = lay("POST", "/layout/lay", data=form(pins=pins) | {f"turning:{CAP}": "quarter"})
+    assert "may not be turned by 30 degrees" in single.text
+
+
+def test_a_blank_is_pinned_by_numbers_and_unpinned(lay: Ask) -> None:
+    typed = {
+        "do": "pin",
+        "pin_blank": CAP,
+        "pin_sheet": "drawer-1",
+        "pin_x": "120",
+        "pin_y": "3 in",
+    }
+    answer = lay("POST", "/layout", data=form(**typed))
+    assert answer.status_code == 422
+    assert "stand out" in unescape(answer.text) or "nearer" in unescape(answer.text)
+    answer = lay("POST", "/layout", data=form(**typed | {"pin_y": "45"}))
+    assert [CAP, "drawer-1", 120.0, 45.0, 0.0, False, True] in spots(answer)
+    pins = hidden(answer, "pins")
+    gone = lay("POST", "/layout", data=form(pins=pins, do="unpin:0"))
+    assert json.loads(hidden(gone, "pins")) == []
+    comma = lay("POST", "/layout", data=form(**typed | {"pin_y": "45,2"}))
+    assert comma.status_code == 422
+    assert "isn't a length" in unescape(comma.text)
+
+
+def test_a_search_goes_on_is_followed_and_what_it_found_is_kept(lay: Ask) -> None:
+    first = form(copies="3", seconds="2", drawer="no")
+    begun = lay("POST", "/layout/search", data=first)
+    place = re.search(r'hx-get="(/layout/search/[\w-]+)\?seen=0"', begun.text)
+    assert place, begun.text
+    assert "<progress" in begun.text
+    seen, better, shown = 0, False, spots(lay("POST", "/layout", data=first))
+    for _ in range(80):
+        time.sleep(0.1)
+        step = lay("GET", f"{place[1]}?seen={seen}")
+        if "hx-swap-oob" in step.text:
+            better, shown = True, spots(step)
+        if "hx-get" not in step.text:
+            break
+        seen = int(re.findall(r"seen=(\d+)", step.text)[0])
+    assert 'data-state="done"' in step.text
+    again = lay("POST", "/layout", data=first)
+    assert "Found before and kept" in again.text
+    assert "/layout/search" not in again.text
+    wanted = 3 * sum(part.count for part in PLAN.parts if part.blank.flat)
+    assert len(spots(again)) == wanted
+    if better:  # what came last is what is kept
+        assert spots(again) == shown
+
+
+def test_a_search_is_stopped_and_an_unknown_one_is_nothing(lay: Ask) -> None:
+    begun = lay("POST", "/layout/search", data=form(copies="12", seconds="60", drawer="no"))
+    place = re.search(r'hx-get="(/layout/search/[\w-]+)\?seen=0"', begun.text)
+    assert place
+    started = time.monotonic()
+    stopped = lay("POST", place[1])
+    assert time.monotonic() - started < 4
+    assert re.search(r'data-state="(stopped|searching)"', stopped.text)
+    assert lay("GET", "/layout/search/none").text == ""
+
+
+def test_files_of_the_layout_that_is_shown(lay: Ask) -> None:
+    answer = lay("POST", "/layout", data=form())
+    shown = form(spots=hidden(answer, "spots"), pins=hidden(answer, "pins"))
+
+    def got(what: str) -> httpx.Response:
+        found = lay("POST", "/layout/file", data=shown | {"what": what})
+        assert found.status_code == 200, what
+        assert f'filename="{what}"' in found.headers["content-disposition"]
+        return found
+
+    assert got("layout-a4.pdf").content.startswith(b"%PDF")
+    kept = got("layout.json").json()
+    assert sum(len(batch["spots"]) for batch in kept["batches"]) == len(spots(answer))
+    names = re.findall(r'value="(sheet-[^"]+)\.svg"', answer.text)
+    assert len(names) == len({spot[1] for spot in spots(answer)})
+    assert got(f"{names[0]}.svg").text.startswith("<svg")
+    drawing = ezdxf.read(io.StringIO(got(f"{names[0]}.dxf").content.decode()))
+    assert len(drawing.modelspace()) > 0
+    assert lay("POST", "/layout/file", data=shown | {"what": "../shop.toml"}).status_code == 404
+
+
+def test_a_file_of_a_layout_that_isnt_sound_is_refused(lay: Ask) -> None:
+    answer = lay("POST", "/layout", data=form())
+    moved = spots(answer)
+    moved[0][2] += 3.0
+    shown = form(spots=json.dumps(moved), what="layout-a4.pdf")
+    refused = lay("POST", "/layout/file", data=shown)
+    assert refused.status_code == 422
+    assert "Not so" in refused.text
+
+
+def test_cutting_is_asked_once_more_and_takes_the_metal_out(lay: Ask, drawer: str) -> None:
+    answer = lay("POST", "/layout", data=form())
+    shown = form(spots=hidden(answer, "spots"))
+    asked = lay("POST", "/layout/cut", data=shown)
+    assert "Cut it?" in asked.text
+    with open_store(drawer) as store:
+        assert store.item(1).there
+    done = lay("POST", "/layout/cut", data=shown | {"sure": "yes"})
+    assert done.status_code == 200
+    with open_store(drawer) as store:
+        assert not store.item(1).there
+        cutting = store.cuttings()[0]
+        assert cutting.out == (1,)
+        assert cutting.made_for == f"2 × {PLAN.piece.title}"
+        for number in cutting.came_in:
+            assert str(number) in done.text
+    again = lay("POST", "/layout/cut", data=shown | {"sure": "yes"})
+    assert again.status_code == 422
+    assert "Not cut" in again.text
+    with open_store(drawer) as store:
+        assert len(store.cuttings()) == 1
+
+
+def test_without_a_drawer_that_opens_it_goes_on_and_says_so(run: Any, tmp_path: Path) -> None:
+    app = make_app("127.0.0.1", drawer=str(tmp_path / "no" / "such" / "folder.sqlite3"))
+
+    async def once(method: str, path: str, data: Any = None) -> httpx.Response:
+        transport = httpx.ASGITransport(app)
+        async with httpx.AsyncClient(transport=transport, base_url=HOME) as client:
+            return await client.request(method, path, data=data)
+
+    answer = run(once, "POST", "/layout", form())
+    assert answer.status_code == 200
+    assert "Without the drawer:" in answer.text
+    assert len(spots(answer)) == 2 * sum(p.count for p in PLAN.parts if p.blank.flat)
+    assert run(once, "GET", "/drawer").status_code == 503
+
+
+def test_foreign_pages_are_refused(lay: Ask) -> None:
+    for path in ("/layout", "/layout/lay", "/layout/search", "/layout/file", "/layout/cut"):
+        answer = lay("POST", path, data=form(), headers={"origin": "http://elsewhere.test"})
+        assert answer.status_code == 403
+    assert lay("GET", "/layout", headers={"host": "elsewhere.test"}).status_code == 421
+
+
+def test_the_policy_forbids_all_inline(lay: Ask) -> None:
+    answer = lay("POST", "/layout", data=form())
+    assert "'unsafe" not in answer.headers["content-security-policy"]
+    assert not re.search(r"<style|\sstyle=|\son\w+=|<script(?![^>]*src=)", answer.text)
+
+
+def test_names_are_escaped(lay: Ask) -> None:
+    text = BOX.replace('title = "Striker box"', "title = '<script>alert(1)</script>'")
+    answer = lay("POST", "/layout", data=form(piece=text))
+    assert "<script>alert" not in answer.text
+    assert "&lt;script&gt;" in answer.text
+
+
+@pytest.mark.parametrize("path", ["/layout/lay", "/layout/file", "/layout/cut"])
+def test_asked_for_anew_it_leads_back(lay: Ask, path: str) -> None:
+    answer = lay("GET", path)
+    assert (answer.status_code, answer.headers["location"]) == (303, "/layout")
