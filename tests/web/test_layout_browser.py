@@ -69,6 +69,7 @@ def laid(browser: Any, address: str) -> Iterator[Open]:
             while many != 2 * int(copies):
                 page.wait_for_timeout(25)
                 many = page.locator(f'.blank[data-item="{CAP}"]').count()
+        at_rest(page)
         return page
 
     yield opened
@@ -85,6 +86,11 @@ def until(page: Any, script: str, *given: Any) -> None:
         page.wait_for_timeout(25)
     said = page.locator("#said").all_inner_texts()
     pytest.fail(f"never came true: {script}; the page says {said}")
+
+
+def at_rest(page: Any) -> None:
+    """Wait until the last answer is shown."""
+    until(page, "() => !document.querySelector('#lay.htmx-request, #search[hx-post]')")
 
 
 def spots(page: Any) -> list[Spot]:
@@ -143,7 +149,7 @@ def test_a_dragged_blank_is_pinned_and_the_rest_is_laid_round_it(laid: Open) -> 
     check_sound(page)
     assert "pinned" in page.locator(".blank.pinned").get_attribute("aria-label")
     assert page.locator(".blank.pinned .pin").count() == 1
-    assert page.evaluate("document.activeElement.classList.contains('pinned')")
+    until(page, "() => document.activeElement.classList.contains('pinned')")
 
 
 def test_dropped_where_it_cant_lie_it_snaps_back_with_the_reason(laid: Open) -> None:
@@ -181,7 +187,8 @@ def test_by_keyboard_nudged_turned_pinned_and_unpinned(laid: Open) -> None:
     page.keyboard.press("Enter")
     until(page, "(turn) => JSON.parse(document.getElementById('pins').value)[0][4] !== turn", turn)
     assert pins(page)[0][4] == pytest.approx((turn + 15) % 360)
-    assert page.evaluate("document.activeElement.classList.contains('pinned')")
+    at_rest(page)
+    until(page, "() => document.activeElement.classList.contains('pinned')")
     page.keyboard.press("Delete")
     until(page, "() => document.getElementById('pins').value === '[]'")
     assert page.locator(".blank.pinned").count() == 0
@@ -191,6 +198,7 @@ def test_to_another_sheet_of_its_metal_and_not_of_another(laid: Open) -> None:
     page = laid(copies="8", viewport={"width": 1280, "height": 2000})
     page.select_option("#drawer", "no")
     until(page, "() => !document.getElementById('spots').value.includes('drawer-1')")
+    at_rest(page)
     rings = page.locator('.batch:not(:has([data-item$=".cap"])) svg.lay').first
     box = rings.bounding_box()
     page.mouse.move(*middle(page, FIRST))

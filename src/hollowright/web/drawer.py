@@ -8,6 +8,7 @@ from typing import Any
 
 from starlette.concurrency import run_in_threadpool
 from starlette.datastructures import UploadFile
+from starlette.exceptions import HTTPException
 from starlette.requests import Request
 from starlette.responses import HTMLResponse, RedirectResponse, Response
 from starlette.routing import Route
@@ -220,6 +221,8 @@ def export(request: Request) -> Response:
     from hollowright.store.exchange import export_csv, export_json
 
     kind = request.path_params["kind"]
+    if kind not in ("csv", "json"):
+        raise HTTPException(404, "The drawer comes as CSV or JSON.")
     try:
         all_of = None if request.query_params.get("gone") == "yes" else False
         items = store_of(request).all_items(all_of)

@@ -68,7 +68,7 @@ def _mark(plan: Plan, part: Part) -> Mark:
         part.id,
         part.name,
         part.count,
-        f"{stock.metal.name}, {number_text(thickness)} mm",
+        f"{stock.metal_words}, {number_text(thickness)} mm",
         tuple((figure(name, size), _unit(plan, name, size)) for name, size in cut.items()),
         size_text(part.blank.form, part.blank.to_cut),
         " and ".join(f"±{doubt_text(each)}" for each in cut.values() if each.uncertainty),

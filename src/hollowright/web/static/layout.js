@@ -11,6 +11,7 @@ document.documentElement.classList.add("js");
 
 let chosen, held; // the blank that keys move, and what the pointer holds
 let asking; // pins and button that wait to be sent: what comes in before that doesn't undo them
+let unsaid = ""; // what is still to be said once the page has come to rest
 let missed; // something came in under the hand that moved a blank, and wasn't shown
 
 // ---- what is sent: pins, and which button was pressed
@@ -72,8 +73,9 @@ tools.addEventListener("click", (event) => {
 const letGo = (why = "") => {
   held = undefined;
   chosen.restore();
-  if (why) say(why);
+  unsaid = missed ? why : "";
   if (missed) send();
+  if (why) say(why);
 };
 
 // ---- by keyboard
@@ -168,6 +170,8 @@ const stand = () => {
   if (form.elements.piece) keep();
   if (chosen && !chosen.element.isConnected) chosen = undefined;
   const row = stays;
+  if (unsaid) say(unsaid);
+  unsaid = "";
   stays = undefined;
   const element = row && [...document.querySelectorAll(".blank.pinned")].find((each) => new Blank(each).is(row));
   element?.focus({ preventScroll: true });
