@@ -87,6 +87,7 @@ def _home_of_its_own(tmp_path_factory: pytest.TempPathFactory) -> Iterator[None]
         patch.setenv("HOME", str(home))
         for name in ("CONFIG", "DATA", "CACHE", "STATE"):
             patch.setenv(f"XDG_{name}_HOME", str(home / name.lower()))
+        patch.delenv("HOLLOWRIGHT_DRAWER", raising=False)
         yield
 
 

@@ -2,9 +2,9 @@
 
 import pytest
 
-from hollowright.plan.bars import BarRules
+from hollowright.plan.bars import Bar, BarRules
 from hollowright.plan.cutlist import cut_list, least_bar
-from hollowright.plan.sawing import arranged, fits, sawn
+from hollowright.plan.sawing import arranged, fits, room, sawn
 from tests.plan.bar_cases import NO_LOSS, bar, batch, endless, length, plain, run
 
 RULES = BarRules(0.3, 0.4, 1.0, 20.0)
@@ -183,3 +183,13 @@ def test_many_small_pieces_in_long_bars_still_meet_the_bound() -> None:
     found = cut_list(wanted, [endless(1000.0)], RULES, seconds=60)
     assert found.proven
     assert len(found.bars) == 4
+
+
+def test_a_bar_in_hand_serves_whole_as_its_plan_says() -> None:
+    # Its ends are trued like any sawn end; another bar with raw ends is trimmed by 1 at each.
+    rules = BarRules(0.3, 0.4, 1.0, 20.0)
+    hand = Bar("h", "", "in hand", "tube", "C26000", {}, 100.0)
+    drawer = Bar("d", "", "drawer", "tube", "C26000", {}, 100.0)
+    assert (hand.trimmed_ends, drawer.trimmed_ends) == (0, 2)
+    assert room(hand, rules) - room(drawer, rules) == pytest.approx(2.0)
+    assert room(hand, rules) == pytest.approx(100.0 + 0.3)

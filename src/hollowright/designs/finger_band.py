@@ -145,7 +145,8 @@ def _half_round(b: Brief) -> Piece:
     weight = band_section.section_mass(inside.now, centre, area, density(b.metal("wire_metal")))
     body = domed(inside.now.value, flat.value, 0.0, height.value, area.value, centre.value)
     stock = Stock(
-        "wire", "half-round wire", "rod", b.metal("wire_metal"), {"diameter": flat},
+        "wire", "half-round wire", "rod", b.metal("wire_metal"),
+        {"diameter": flat, "height": height},
         length=b.wire_length if b.has("wire_length") else None, cuts=1,
         temper=temper_of(b, "wire"),
     )  # fmt: skip

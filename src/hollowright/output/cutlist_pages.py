@@ -28,8 +28,8 @@ from hollowright.units import format_number
 
 Data = dict[str, Any]
 MARKS = (
-    "Marks are in mm from the bar's first end. Saw past the large one: past where a piece ends, or, of "
-    "a piece taken from the second end, before it begins."
+    "Marks are in mm from the bar's first end. Saw past the large one: past where a piece ends, "
+    "or, of a piece taken from the second end, before it begins."
 )
 
 

@@ -143,7 +143,7 @@ def rules_words(cut_list: CutList) -> str:
     told = [f"kerf {format_number(rules.kerf)}"]
     if rules.truing:
         told.append(f"{format_number(rules.truing)} to true on each sawn end")
-    if any(bar.bar.square_ends < 2 for bar in cut_list.bars) and rules.end_trim:
+    if any(bar.bar.trimmed_ends for bar in cut_list.bars) and rules.end_trim:
         told.append(f"{format_number(rules.end_trim)} trimmed off an end that isn't square")
     return f"Reckoned in: {', '.join(told)}."
 

@@ -80,7 +80,8 @@ def task_of(runs: Sequence[Run], bars: Sequence[Bar], rules: BarRules) -> Task:
         if capacity < min(sizes, default=0) or bar.supply == 0:
             continue
         bought = bar.origin == "to buy"
-        key = (bar.length, min(2, bar.square_ends), bought, bar.cost if bought else None)
+        ends = (min(2, bar.square_ends), bar.trimmed_ends)
+        key = (bar.length, ends, bought, bar.cost if bought else None)
         old = lots.get(key, Lot((), 0, capacity))
         none = bar.supply is None or old.supply is None
         supply = None if none else (old.supply or 0) + (bar.supply or 0)

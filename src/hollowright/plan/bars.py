@@ -106,6 +106,18 @@ class Bar:
     cost: float | None = None
     supply: int | None = 1
 
+    @property
+    def trimmed_ends(self) -> int:
+        """How many of its ends are trimmed since they aren't square.
+
+        None of a bar in hand: its piece's plan counts on all of it, and truing its ends serves.
+        """
+        return 0 if self.origin == "in hand" else 2 - min(2, self.square_ends)
+
+    def first_trim(self, rules: BarRules) -> float:
+        """What is trimmed off its first end [mm]."""
+        return rules.end_trim if self.trimmed_ends and not self.square_ends else 0.0
+
 
 @dataclass(frozen=True)
 class BarRules:

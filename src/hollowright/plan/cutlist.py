@@ -127,7 +127,7 @@ def _too_long(batch: BarBatch, run: Run, bars: Sequence[Bar], rules: BarRules) -
 
 def _ends(bar: Bar, rules: BarRules) -> str:
     """What the ends of a bar cost, where they aren't square."""
-    rough = 2 - min(2, bar.square_ends)
+    rough = bar.trimmed_ends
     if not rough or not rules.end_trim:
         return ""
     ends = "both its ends" if rough == 2 else "one end"

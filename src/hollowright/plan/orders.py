@@ -66,7 +66,7 @@ class Batch:
     def id(self) -> str:
         """A name for it: 'C26000-0.71' or 'C26000-0.71-hard'."""
         ending = f"-{self.temper}" if self.temper else ""
-        return f"{self.metal.id}-{self.thickness:g}{ending}"
+        return f"{self.metal.id}-{round(self.thickness, 3):g}{ending}"
 
     def flat(self, id: str) -> Flat:
         """The flat with this id; KeyError if there is none."""

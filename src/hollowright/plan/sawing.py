@@ -5,7 +5,8 @@ before the second. A piece of net length N has two ends as well. An end that is 
 one is left as it is; every other end is sawn and has the truing t left on. Between neighbours the
 saw takes its kerf k, so n pieces take n - 1 cuts, and one more where something is left beyond the
 last. An end of the bar that isn't square is trimmed: its first e [mm] belong to no piece, and the
-cut that takes them off falls within them.
+cut that takes them off falls within them (not of a bar in hand: there e is 0, see
+`Bar.trimmed_ends`).
 
 Runs (pieces that are sawn side by side, in their order) follow each other from the first end on.
 The piece there begins at the bar's own end if that is square, else at e. If the second end is
@@ -37,7 +38,8 @@ def need(run: Run, rules: BarRules) -> float:
 def room(bar: Bar, rules: BarRules) -> float:
     """The room that a bar has for its runs [mm]: its length, corrected for its ends."""
     square = min(2, bar.square_ends)
-    return bar.length + rules.kerf + square * rules.truing - (2 - square) * rules.end_trim
+    trimmed = bar.trimmed_ends * rules.end_trim
+    return bar.length + rules.kerf + square * rules.truing - trimmed
 
 
 def fits(bar: Bar, runs: Sequence[Run], rules: BarRules) -> bool:
@@ -78,7 +80,7 @@ def outcome(bar: Bar, runs: Sequence[tuple[Run, int]], rules: BarRules) -> Outco
     if far and not several:
         ends = sum(next(run for run, count in runs if count).wants)
         return Outcome(ends, True, 0.0, False, cuts)
-    rest = bar.length - cuts - longs - rules.kerf - (0.0 if first else rules.end_trim)
+    rest = bar.length - cuts - longs - rules.kerf - bar.first_trim(rules)
     rest = 0.0 if rest < SLACK else rest
     kept = rest >= rules.offcut_least
     waste = bar.length - longs - (rest if kept else 0.0)
@@ -107,9 +109,8 @@ def sawn(bar: Bar, runs: Sequence[Run], rules: BarRules, id: str = "") -> SawnBa
         raise ValueError(f"these runs don't come out of {bar.id}")
     last = len(runs) - 1
     far = outcome(bar, [(run, 1) for run in runs], rules).far
-    first_end = 0.0 if bar.square_ends else rules.end_trim
     low = runs[:last] if far and last else runs
-    pieces, reached = _laid(low, 0, first_end, bool(bar.square_ends), rules)
+    pieces, reached = _laid(low, 0, bar.first_trim(rules), bool(bar.square_ends), rules)
     if far and last:
         beyond = _from_the_end(runs[last], last, bar.length, rules)
         rest, at = beyond[0].start - reached - 2 * rules.kerf, reached + rules.kerf
