@@ -26,6 +26,7 @@ from hollowright.web.laying import ROUTES as LAYING
 from hollowright.web.laying_work import Bench
 from hollowright.web.opened import opened
 from hollowright.web.outcome import Outcome, worked_out
+from hollowright.web.sawing import ROUTES as SAWING
 from hollowright.web.show import answer_part, asked, page, plan_part
 from hollowright.web.turnable import turnable
 
@@ -56,6 +57,7 @@ def make_app(host: str, shop: Shop | None = None, drawer: str | None = None) -> 
             *(Route(path, back, methods=["GET"]) for path in posts),
             *LAYING,
             *DRAWER,
+            *SAWING,
             Route("/favicon.ico", icon, methods=["GET"]),
             Mount("/static", static),
         ],

@@ -69,7 +69,12 @@ async def whole(request: Request) -> Response:
 
 
 def _from_plan(sent: SentForm, bench: Bench) -> Response:
-    """The layout page of the plan that was shown; the plan's page again when it has faults."""
+    ask = ask_of_plan(sent, bench)
+    return ask if isinstance(ask, Response) else layout_page(laid_out(ask, bench), bench)
+
+
+def ask_of_plan(sent: SentForm, bench: Bench) -> Ask | Response:
+    """The piece of a plan's form, once; the plan's page again when it has faults."""
     flat = {name: texts[-1] for name, texts in sent.texts.items()}
     try:
         outcome = worked_out(sent_values(flat), sent.one("good"), bench.shop)
@@ -77,8 +82,7 @@ def _from_plan(sent: SentForm, bench: Bench) -> Response:
         raise HTTPException(400, str(fault)) from None
     if outcome.stale or not outcome.piece:
         return plan_page(outcome, status=422)
-    ask = read_ask({}, bench.shop, [outcome.piece])
-    return layout_page(laid_out(ask, bench), bench)
+    return read_ask({}, bench.shop, [outcome.piece])
 
 
 def _whole(sent: SentForm, bench: Bench) -> Response:

@@ -31,6 +31,9 @@ FOUND = {
 LETTER = 0.52
 """Width of a letter, in heights of the type."""
 
+NAME_SIZES = (3.2, 2.4, 1.8)
+"""Heights of letters that an offcut's size may have, in hundredths of its sheet."""
+
 SCALES = (5, 10, 20, 50, 100, 200, 500, 1000)
 """Lengths that a scale bar may have [mm]."""
 
@@ -203,21 +206,26 @@ def _data(outline: Outline, height: float) -> str:
 def _offcut(outline: Outline, height: float, unit: float) -> tuple[str, str, tuple[str, str], str]:
     """An offcut's path, its size in words where there is room, where that stands, how high."""
     words = offcut_words(outline)
-    low_x, low_y, high_x, high_y = outline.bounds
-    size = min(outline.height * 0.4, outline.width / (LETTER * len(words) + 1), 3.2 * unit)
-    x, y = named_at(outline)
-    room = 2 * min(x - low_x, high_x - x), 2 * min(y - low_y, high_y - y)
-    size = min(size, room[1] * 0.5, room[0] / (LETTER * len(words)))
-    shown = words if size >= 1.2 * unit else ""
-    return _data(outline, height), shown, (number(x), number(height - y)), number(size)
+    at = named_at(outline)
+    sizes = [share * unit for share in NAME_SIZES]
+    boxes = [_box(at, LETTER * len(words) * size, 1.2 * size) for size in sizes]
+    held = holding(outline, boxes)
+    size = sizes[held.index(True)] if any(held) else 0.0
+    shown = words if size else ""
+    return _data(outline, height), shown, (number(at[0]), number(height - at[1])), number(size)
+
+
+def _box(at: Point, wide: float, high: float) -> list[Point]:
+    """The corners of a box round its middle."""
+    signs = ((-1, -1), (1, -1), (1, 1), (-1, 1))
+    return [(at[0] + a * wide / 2, at[1] + b * high / 2) for a, b in signs]
 
 
 def named_at(outline: Outline) -> Point:
     """Where a name stands in an outline: in its middle, or in its deepest place."""
     low_x, low_y, high_x, high_y = outline.bounds
     x, y = (low_x + high_x) / 2, (low_y + high_y) / 2
-    near_x, near_y = 0.2 * (high_x - low_x), 0.15 * (high_y - low_y)
-    box = [(x + a * near_x, y + b * near_y) for a, b in ((-1, -1), (1, -1), (1, 1), (-1, 1))]
+    box = _box((x, y), 0.4 * (high_x - low_x), 0.3 * (high_y - low_y))
     return (x, y) if holding(outline, [box])[0] else deepest(outline)
 
 

@@ -19,6 +19,9 @@ from hollowright.web.laying_ask import Ask, read_spots, written_spots
 from hollowright.web.laying_jobs import Searches
 from hollowright.web.laying_source import tasks
 
+CUT_LISTS_AT_ONCE = 2
+"""So many cut lists are worked out at the same time; the next ones wait."""
+
 MOST_REMEMBERED = 200
 """So many layouts are remembered while the server runs."""
 
@@ -66,6 +69,7 @@ class Bench:
         self.shop = shop or default_shop()
         self.door = Door(drawer)
         self.searches = Searches()
+        self.sawing = threading.Semaphore(CUT_LISTS_AT_ONCE)
         self.remembered = Remembered(self.door)
 
     def tasks(self, ask: Ask) -> tuple[Task, ...]:

@@ -41,7 +41,7 @@ export class Blank {
   get told() {
     const [x, y] = this.centre().map((value, k) => value - Number(k ? this.sheet.dataset.lowY : this.sheet.dataset.lowX));
     const { turn, over } = this.now;
-    const turned = `${turn ? `, turned ${tidy(turn)}°` : ""}${over ? ", turned over" : ""}`;
+    const turned = `${turn ? `, turned ${Math.round(turn * 10) / 10}°` : ""}${over ? ", turned over" : ""}`;
     const state = this.loose ? "; not pinned there yet" : this.pinned ? "; pinned" : "";
     return `${this.name}: middle x ${x.toFixed(1)}, y ${y.toFixed(1)} mm${turned}${state}`;
   }

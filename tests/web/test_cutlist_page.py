@@ -1,0 +1,106 @@
+"""The cut list page: bars to scale, the marks, files, sawing what was looked at alone."""
+
+import re
+from collections.abc import Callable, Iterator
+from html import unescape
+from pathlib import Path
+from typing import Any
+
+import httpx
+import pytest
+
+from hollowright.designs import design
+from hollowright.job.cutting import cutting
+from hollowright.job.job import plan_tables, read_tables
+from hollowright.plan.orders import orders
+from hollowright.shop import default_shop
+from hollowright.store.items import NewItem
+from hollowright.store.store import Store, open_store
+from hollowright.web.app import make_app
+from hollowright.web.form import first_values, piece_text
+
+BOX = design("tube-box").examples[0].text
+PLAN = plan_tables(read_tables(BOX))
+TUBE = PLAN.piece.stock("tube")
+FORM = {"piece": BOX, "copies": "8"}
+Ask = Callable[..., httpx.Response]
+
+
+@pytest.fixture
+def store(tmp_path: Path) -> Iterator[Store]:
+    """A drawer with one bar of the example box's tube."""
+    with open_store(str(tmp_path / "drawer.sqlite3")) as opened:
+        sizes = {name: TUBE.sizes[name].value for name in ("outside_diameter", "wall")}
+        opened.add(NewItem(form="tube", metal="C26000", length=250.0, square_ends=2, **sizes))
+        yield opened
+
+
+@pytest.fixture
+def ask(run: Callable[..., Any], store: Store) -> Iterator[Ask]:
+    """Ask a page that has this drawer."""
+    app = make_app("127.0.0.1", drawer=store.place)
+
+    def asked(data: dict[str, Any], **rest: Any) -> httpx.Response:
+        async def once() -> httpx.Response:
+            transport = httpx.ASGITransport(app)
+            home = "http://127.0.0.1:8765"
+            async with httpx.AsyncClient(transport=transport, base_url=home) as client:
+                return await client.request("POST", "/cutlist", data=data, **rest)
+
+        return run(once)
+
+    yield asked
+    app.state.bench.door.close()
+
+
+def key(answer: httpx.Response) -> str:
+    found = re.search(r'name="sure" value="(\w+)"', answer.text)
+    assert found
+    return found[1]
+
+
+def test_every_piece_stands_there_with_its_marks(ask: Ask, store: Store) -> None:
+    answer = ask(FORM)
+    made = cutting(orders([PLAN], 8), default_shop(), store.bars_for)
+    assert answer.status_code == 200
+    for each in made.lists:
+        for bar in each.bars:
+            for piece in bar.pieces:
+                assert f"<td>{piece.start:.2f}</td><td>{piece.end:.2f}</td>" in answer.text
+    assert "from the drawer" in answer.text
+    assert 'aria-labelledby="cutlist-title' in answer.text
+    assert not re.search(r"\sstyle=|<style", answer.text)
+
+
+def test_from_the_plan_page(ask: Ask) -> None:
+    values = first_values()
+    assert "Cut list" in ask(values | {"good": piece_text(values)}).text
+    assert ask(values | {"stock.tube.wall": "0,92"}).status_code == 422
+
+
+def test_files(ask: Ask) -> None:
+    assert ask(FORM | {"what": "cutlist-a4.pdf"}).content.startswith(b"%PDF")
+    data = ask(FORM | {"what": "cutlist.json"}).json()
+    assert data["orders"][0]["copies"] == 8
+    assert ask(FORM | {"what": "cutlist.exe"}).status_code == 404
+
+
+def test_sawn_is_what_was_looked_at(ask: Ask, store: Store) -> None:
+    looked = key(ask(FORM))
+    store.add(NewItem(form="tube", metal="C26000", length=20.0, **{
+        name: TUBE.sizes[name].value for name in ("outside_diameter", "wall")
+    }))  # fmt: skip
+    wrong = ask(FORM | {"sure": "0" * 24})
+    assert wrong.status_code == 422
+    assert "otherwise than it was shown" in unescape(wrong.text)
+    assert store.item(1).there
+    done = ask(FORM | {"sure": looked})
+    assert done.status_code == 200, re.findall(r'class="stale"[^>]*>(.*?)</p>', done.text)
+    assert not store.item(1).there
+    assert store.cuttings()[0].kind == "bar"
+
+
+def test_what_cant_be_sawn_is_told(ask: Ask) -> None:
+    assert ask({"piece": BOX, "copies": "0"}).status_code == 422
+    assert ask({}).status_code == 422
+    assert ask(FORM, headers={"origin": "http://elsewhere.test"}).status_code == 403
