@@ -358,3 +358,22 @@ def test_names_are_escaped(lay: Ask) -> None:
 def test_asked_for_anew_it_leads_back(lay: Ask, path: str) -> None:
     answer = lay("GET", path)
     assert (answer.status_code, answer.headers["location"]) == (303, "/layout")
+
+
+def test_an_impossible_ask_says_which_blank_and_loses_nothing_else(lay: Ask) -> None:
+    text = design("walled-box").examples[0].text
+    large = text.replace('length = "52 mm"', 'length = "900 mm"').replace(
+        'width = "31 mm"', 'width = "700 mm"'
+    )
+    assert large != text
+    answer = lay("POST", "/layout", data={"piece": [large, BOX], "copies": ["1", "1"]})
+    assert answer.status_code == 200
+    assert "No place for" in answer.text
+    flats = sum(part.count for part in PLAN.parts if part.blank.flat)
+    box = orders([PLAN])[0].key
+    assert sum(spot[0].startswith(f"{box}.") for spot in spots(answer)) == flats
+    shown = {"piece": [large, BOX], "copies": ["1", "1"], "spots": hidden(answer, "spots")}
+    data = lay("POST", "/layout/file", data=shown | {"what": "layout-plan.json"}).json()
+    missing = [each for batch in data["batches"] for each in batch["missing"]]
+    assert missing
+    assert all(each["why"] and each["remedy"] for each in missing)

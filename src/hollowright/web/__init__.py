@@ -25,8 +25,9 @@ def serve(host: str, port: int, shop: Shop | None = None, drawer: str | None = N
     from hollowright.web.guard import is_loopback
 
     listening = _listen(host, port)
+    app = make_app(host, shop, drawer)
     config = uvicorn.Config(
-        make_app(host, shop, drawer),
+        app,
         log_level="critical",
         access_log=False,
         lifespan="off",
@@ -42,6 +43,7 @@ def serve(host: str, port: int, shop: Shop | None = None, drawer: str | None = N
         click.echo("Ctrl+C ends it.")
         with contextlib.suppress(KeyboardInterrupt):
             uvicorn.Server(config).run(sockets=[listening])
+        app.state.bench.close()
 
 
 def _listen(host: str, port: int) -> socket.socket:

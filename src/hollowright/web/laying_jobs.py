@@ -25,6 +25,9 @@ UNHEARD = 6.0
 MOST_WAIT = 60.0
 """A search that found no turn for so long gives up [s]."""
 
+LAST_WAIT = 3.0
+"""How long the server waits for them when it ends [s]."""
+
 Found = Callable[[Layout], None]
 
 
@@ -109,10 +112,14 @@ class Searches:
         return search
 
     def close(self) -> None:
-        """Stop all of them."""
+        """Stop all of them, and wait a moment until they have."""
         with self.lock:
-            for search in self.known.values():
-                search.stopping.set()
+            searches = list(self.known.values())
+        for search in searches:
+            search.stopping.set()
+        until = time.monotonic() + LAST_WAIT
+        for search in searches:
+            search.ended.wait(max(0.0, until - time.monotonic()))
 
     def _run(self, search: Search, found: Found) -> None:
         try:

@@ -80,6 +80,11 @@ class Bench:
         """Keep what a search found."""
         self.remembered.keep(layout)
 
+    def close(self) -> None:
+        """Stop every search and close the drawer."""
+        self.searches.close()
+        self.door.close()
+
     def drawer_fault(self) -> HollowrightError | None:
         """Why the drawer can't be used; None when it can."""
         try:
@@ -132,12 +137,11 @@ def _worth_it(ask: Ask, layouts: Sequence[Layout]) -> bool:
 
 def as_shown(ask: Ask, bench: Bench) -> tuple[Layout, ...]:
     """The layouts that the page shows, by the spots that it sent; HollowrightError if unsound."""
+    if not ask.spots:
+        raise InputError("spots", "the page sent no layout.", "Lay out, then try again.")
     return tuple(layout_of(task, _spots_of(task, ask.spots), "kept") for task in bench.tasks(ask))
 
 
 def _spots_of(task: Task, spots: Sequence[Spot]) -> tuple[Spot, ...]:
     ids = {flat.id for flat in task.batch.flats}
-    found = tuple(spot for spot in spots if spot.item in ids)
-    if not found:
-        raise InputError("spots", "the page sent no layout.", "Lay out, then try again.")
-    return found
+    return tuple(spot for spot in spots if spot.item in ids)
