@@ -362,8 +362,8 @@ def test_asked_for_anew_it_leads_back(lay: Ask, path: str) -> None:
 
 def test_an_impossible_ask_says_which_blank_and_loses_nothing_else(lay: Ask) -> None:
     text = design("walled-box").examples[0].text
-    large = text.replace('length = "52 mm"', 'length = "900 mm"').replace(
-        'width = "31 mm"', 'width = "700 mm"'
+    large = text.replace('length = "52 mm"', 'length = "480 mm"').replace(
+        'width = "31 mm"', 'width = "420 mm"'
     )
     assert large != text
     answer = lay("POST", "/layout", data={"piece": [large, BOX], "copies": ["1", "1"]})

@@ -52,15 +52,17 @@ def laid(browser: Any, address: str) -> Iterator[Open]:
     contexts: list[Any] = []
     trouble: list[str] = []
 
-    def opened(copies: str = "2", **options: Any) -> Any:
+    def opened(copies: str = "2", from_plan: bool = False, **options: Any) -> Any:
         context = browser.new_context(**{"viewport": {"width": 1280, "height": 900}} | options)
         contexts.append(context)
         page = context.new_page()
         page.set_default_timeout(10_000)
         page.on("console", lambda said: said.type == "error" and trouble.append(said.text))
         page.on("pageerror", lambda fault: trouble.append(str(fault)))
-        page.goto(address + "/")
-        page.click("#lay-out")
+        page.goto(address + ("/" if from_plan else "/layout"))
+        if not from_plan:
+            page.fill("#pasted", BOX)
+        page.click("#lay-out" if from_plan else "#add")
         page.locator("#batches").wait_for()
         if copies != "1":
             page.fill("#copies-0", copies)
@@ -136,7 +138,7 @@ FIRST = f'.blank[data-item="{CAP}"]'
 
 
 def test_a_dragged_blank_is_pinned_and_the_rest_is_laid_round_it(laid: Open) -> None:
-    page = laid()
+    page = laid(from_plan=True)
     sheet = page.locator("svg.lay").first.bounding_box()
     per_mm = sheet["width"] / (260.0 * 1.02)
     x, y = sheet["x"] + sheet["width"] / 2, sheet["y"] + sheet["height"] / 2

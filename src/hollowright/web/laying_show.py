@@ -80,6 +80,7 @@ def _sheets(layouts: Sequence[Layout]) -> dict[str, Any]:
     spots = [spot for each in layouts for spot in each.spots]
     return {
         "batches": batch_views(layouts, len(orders) > 1),
+        "several": len(orders) > 1,
         "spots": written_spots(spots),
         "pins": written_spots(pins_of(layouts)),
         "origins": WORDS,
