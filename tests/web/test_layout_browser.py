@@ -65,13 +65,15 @@ def laid(browser: Any, address: str) -> Iterator[Open]:
         page.click("#lay-out" if from_plan else "#add")
         page.locator("#batches").wait_for()
         if copies != "1":
+            page.fill("#seconds", "1")
             page.fill("#copies-0", copies)
             page.press("#copies-0", "Enter")
             many = 0
             while many != 2 * int(copies):
                 page.wait_for_timeout(25)
                 many = page.locator(f'.blank[data-item="{CAP}"]').count()
-        at_rest(page)
+        if options.get("java_script_enabled", True):
+            until(page, "() => !document.querySelector('#lay.htmx-request, #search[hx-trigger]')")
         return page
 
     yield opened

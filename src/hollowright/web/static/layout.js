@@ -128,7 +128,7 @@ const drop = (event) => {
   const moved = held.far;
   held = undefined;
   chosen.element.classList.remove("held");
-  if (!moved) return;
+  if (!moved) { if (missed) send(); return; }
   const sheet = event.type === "pointerup" && sheetAt(event);
   if (!sheet) { letGo("There is no sheet there: the blank lies where it lay."); return; }
   if (sheet.closest(".batch") !== chosen.element.closest(".batch")) {
@@ -151,7 +151,7 @@ document.addEventListener("change", (event) => {
 }, true);
 
 // ---- better sheets come while a person works: not under the hand that moves a blank
-const busy = () => held?.far || chosen?.loose;
+const busy = () => held || chosen?.loose;
 document.addEventListener("htmx:beforeSwap", (event) => {
   if (!busy()) return;
   event.detail.shouldSwap = false;
