@@ -377,3 +377,12 @@ def test_an_impossible_ask_says_which_blank_and_loses_nothing_else(lay: Ask) -> 
     missing = [each for batch in data["batches"] for each in batch["missing"]]
     assert missing
     assert all(each["why"] and each["remedy"] for each in missing)
+
+
+def test_a_pin_goes_with_its_piece(lay: Ask) -> None:
+    other = design("walled-box").examples[0].text
+    both = {"piece": [BOX, other], "copies": ["1", "1"], "pins": json.dumps([pin(60.0, 45.0)])}
+    assert lay("POST", "/layout", data=both).status_code == 200
+    answer = lay("POST", "/layout", data=both | {"do": "drop:0"})
+    assert answer.status_code == 200
+    assert json.loads(hidden(answer, "pins")) == []

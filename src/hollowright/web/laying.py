@@ -19,6 +19,7 @@ from hollowright.web.laying_cut import cut, to_cut
 from hollowright.web.laying_files import layout_file
 from hollowright.web.laying_pins import checked_pins, with_doing
 from hollowright.web.laying_show import cut_page, laid_part, layout_page, search_part
+from hollowright.web.laying_source import ordered
 from hollowright.web.laying_work import Bench, Laid, as_shown, laid_out
 from hollowright.web.opened import given_text
 from hollowright.web.outcome import worked_out
@@ -110,7 +111,15 @@ def asked(sent: SentForm, bench: Bench) -> Ask:
     ask = read_ask({**sent.texts, "copies": copies}, bench.shop, texts)
     if doing in ("anew", "search"):
         ask = replace(ask, anew=True)
+    if doing.startswith("drop:"):
+        ask = without_strangers(ask)
     return replace(ask, faults={**ask.faults, "file": fault}) if fault else ask
+
+
+def without_strangers(ask: Ask) -> Ask:
+    """The ask without pins of blanks that aren't there any more."""
+    known = {f"{order.key}.{part.id}" for order in ordered(ask) for part in order.plan.parts}
+    return replace(ask, pins=tuple(pin for pin in ask.pins if pin.item in known))
 
 
 def _laid(ask: Ask, sent: SentForm, bench: Bench) -> Laid:
