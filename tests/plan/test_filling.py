@@ -41,7 +41,7 @@ def test_without_all_prices_weight_decides() -> None:
     assert not layout.task.priced
     assert bought(layout.bought) == ["buy-150x75"] * 3
     assert layout.bound == pytest.approx(3 * 150 * 75)
-    assert "337.5 cm2" in layout.bound_text
+    assert "33750 mm2" in layout.bound_text
     assert "not every size has a price" in layout.bound_text
 
 

@@ -51,7 +51,7 @@ def test_too_little_metal_says_how_many_are_left_over_and_how_much_they_take() -
     assert (len(layout.spots), lost.count) == (4, 8)
     assert "too little" in lost.why
     assert "8 of 12" in lost.why
-    assert "80.0 cm2" in lost.remedy  # 8 x 40 x 25
+    assert "8000 mm2" in lost.remedy  # 8 x 40 x 25
     assert "43.9 g" in lost.remedy  # x 0.6438 mm x 8.53 g/cm3
 
 

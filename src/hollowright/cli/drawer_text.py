@@ -61,7 +61,7 @@ def item_text(item: Item, changes: Sequence[Change] = ()) -> str:
     lines = [f"{item.label}: {item.form}, {known.name} ({known.id}), {item.size_text} mm"]
     told = {
         "temper": item.temper,
-        "shape": f"cut, {format_number(item.area / 100)} cm² in all" if item.outline else "",
+        "shape": f"cut, {format_number(item.area, 0)} mm² in all" if item.outline else "",
         "grain": _grain(item.grain),
         "square ends": "" if item.flat else str(item.square_ends),
         **{f"{name.replace('_', ' ')} read": "; ".join(t) for name, t in item.readings.items()},

@@ -6,26 +6,17 @@ from typing import Any
 
 import click
 
-from hollowright.cli.drawer import drawer_option
-from hollowright.cli.main import PAPERS, json_option, put, put_json, shop_option
+from hollowright.cli.main import put, put_json
+from hollowright.cli.metal import metal_options
 
 
 @click.command()
-@click.argument("files", metavar="FILE...", nargs=-1, required=True)
-@click.option(
-    "--copies",
-    default=1,
-    type=int,
-    metavar="N",
-    help="Make N of each piece; a file given twice counts twice.",
-)
-@json_option
+@metal_options
 @click.option(
     "--out",
     metavar="DIR",
     help="Write the pages to print (PDF), each sheet (SVG, DXF) and the layout (JSON) there.",
 )
-@click.option("--paper", type=click.Choice(PAPERS), default="a4", help="Paper of the pages.")
 @click.option(
     "--seconds",
     default=10.0,
@@ -41,14 +32,6 @@ from hollowright.cli.main import PAPERS, json_option, put, put_json, shop_option
     help="How blanks may be turned: free, quarter or grain; for all, or for one part.",
 )
 @click.option("--over", multiple=True, metavar="PART", help="May lie face down; 'all' for all.")
-@click.option(
-    "--sold",
-    metavar="FILE",
-    help="The sizes that are sold, with prices (else sold.csv beside the piece file).",
-)
-@drawer_option
-@click.option("--no-drawer", is_flag=True, help="Leave the drawer alone.")
-@shop_option
 @click.option("--placed", metavar="FILE", help="Show the layout of this layout.json again.")
 @click.option("--anew", is_flag=True, help="Search again, though a layout was kept.")
 @click.option(

@@ -3,31 +3,25 @@
 from __future__ import annotations
 
 import json
-import os
-from collections import Counter
 from collections.abc import Iterator, Sequence
-from contextlib import contextmanager
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
 
+from hollowright.cli.metal import may_cut, opened_drawer
 from hollowright.cli.progress import Progress
 from hollowright.errors import HollowrightError, InputError, PlanRefused, shown
-from hollowright.job.job import plan_file, read_text, shop_of
+from hollowright.job.job import read_text, shop_of
 from hollowright.job.laying import lay_out, sold_of, tasks
-from hollowright.job.layout_json import (
-    layout_data,
-    pins_in,
-    placements,
-    task_key,
-)
+from hollowright.job.layout_json import layout_data, pins_in, placements, task_key
+from hollowright.job.ordering import orders_of_files
 from hollowright.output.layout_view import pieces_text
 from hollowright.output.layout_words import missing_words
 from hollowright.plan.laid import Layout, Sheet, Task
-from hollowright.plan.orders import MOST_COPIES, Order, batches, orders
+from hollowright.plan.orders import Order, batches
 from hollowright.shop import Shop
 from hollowright.store.items import Cutting
-from hollowright.store.store import Store, open_store
+from hollowright.store.store import Store
 
 
 @dataclass(frozen=True)
@@ -67,13 +61,12 @@ class Laid:
 
 def laid_out(asked: Asked) -> Laid:
     """Do it all but show it; every error says what was wrong and what would do."""
-    if asked.cut and asked.no_drawer:
-        raise InputError("cut", "with --no-drawer nothing can be cut.", "Leave one of them out.")
-    wanted = _ordered(asked)
+    may_cut(asked.cut, asked.no_drawer)
+    wanted = orders_of_files(asked.files, asked.copies, asked.shop)
     folder = str(Path(asked.files[0]).parent)
     shop = shop_of(asked.shop, folder)
     notes: list[str] = []
-    with _drawer(asked, notes) as store:
+    with opened_drawer(asked.drawer, asked.no_drawer, asked.cut, notes) as store:
         kept = None if asked.placed is None else _read(asked.placed)
         todo = tasks(
             wanted, shop, _metal(store, wanted, shop), sold_of(asked.sold, folder), asked.turning,
@@ -91,42 +84,6 @@ def laid_out(asked: Asked) -> Laid:
         data = layout_data(layouts)
         cutting = _cut(store, wanted, layouts, data) if asked.cut else None
     return Laid(wanted, layouts, keys, tuple(notes), cutting, data)
-
-
-def _ordered(asked: Asked) -> tuple[Order, ...]:
-    """A planned piece for each file, made so many times; a file given twice counts twice."""
-    times = Counter(os.path.realpath(path) for path in asked.files)
-    first: dict[str, str] = {}
-    for path in asked.files:
-        first.setdefault(os.path.realpath(path), path)
-    named = orders([plan_file(path, asked.shop) for path in first.values()], asked.copies)
-    found = tuple(
-        replace(order, copies=asked.copies * times[path])
-        for order, path in zip(named, first, strict=True)
-    )
-    for order in found:
-        if order.copies > MOST_COPIES:
-            raise InputError("copies", f"{order.copies} of one piece are too many.",
-                             f"At most {MOST_COPIES}.")  # fmt: skip
-    return found
-
-
-@contextmanager
-def _drawer(asked: Asked, notes: list[str]) -> Iterator[Store | None]:
-    """The drawer, if it is wanted. One that wasn't named but can't be opened is only minded."""
-    if asked.no_drawer:
-        yield None
-        return
-    try:
-        store = open_store(asked.drawer)
-    except HollowrightError as fault:
-        if asked.drawer or asked.cut:
-            raise
-        notes.append(f"The drawer was left out: {fault.problem} {fault.remedy}".strip())
-        yield None
-        return
-    with store:
-        yield store
 
 
 def _metal(store: Store | None, wanted: Sequence[Order], shop: Shop) -> tuple[Sheet, ...]:

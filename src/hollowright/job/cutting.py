@@ -2,19 +2,16 @@
 
 from __future__ import annotations
 
-import os
-from collections import Counter
 from collections.abc import Callable, Iterable, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
-from hollowright.errors import Caution, InputError
-from hollowright.job.job import plan_file
+from hollowright.errors import Caution
 from hollowright.plan.bar_runs import ACROSS, bar_batches, in_hand, sawn_already, suits
 from hollowright.plan.bar_strips import sold_strips, strip_batches
 from hollowright.plan.bars import Bar, CutList
 from hollowright.plan.buying import sold_bars
 from hollowright.plan.cutlist import SECONDS, bar_rules, cut_list
-from hollowright.plan.orders import MOST_COPIES, Order, orders
+from hollowright.plan.orders import Order
 from hollowright.shop import Shop
 from hollowright.shop.sold import Sold, default_sold
 
@@ -94,25 +91,6 @@ def cutting(
         ),
         (*sawn_already(wanted), *_off_sheet(found.ids)),
     )
-
-
-def orders_of_files(
-    paths: Sequence[str], copies: int = 1, shop_path: str | None = None
-) -> tuple[Order, ...]:
-    """An order for each piece file; a file given twice counts twice.
-
-    InputError for a number of copies that is wrong or too many.
-    """
-    times = Counter(os.path.realpath(path) for path in paths)
-    first = {os.path.realpath(path): path for path in reversed(paths)}
-    named = orders([plan_file(first[real], shop_path) for real in times], copies)
-    found = tuple(
-        replace(order, copies=copies * times[real])
-        for order, real in zip(named, times, strict=True)
-    )
-    if any(order.copies > MOST_COPIES for order in found):
-        raise InputError("copies", "so many of one piece are too many.", f"At most {MOST_COPIES}.")
-    return found
 
 
 def _drawer_strips(wanted: Sequence[Order], drawer: Finder, tolerance: float) -> tuple[Bar, ...]:

@@ -14,19 +14,21 @@ from hollowright.shapes.nesting.judge import Fault, faults
 from hollowright.shapes.nesting.problem import Packing, Spot
 from hollowright.shapes.nesting.quick import quick
 
-Worth = tuple[int, float, float, float, int]
+Worth = tuple[int, float, int, float, float, int]
 
 
 def worth(layout: Layout) -> Worth:
     """What makes one layout better than another; less is better, from the first figure on.
 
-    Blanks without a place; money (or area [mm2]) to buy; metal taken of what is bought, less what
-    is kept [mm2], so that the drawer comes first; metal taken of all; sheets cut.
+    Blanks without a place; money (or area [mm2]) to buy; how many sheets that is; metal taken of
+    what is bought, less what is kept [mm2], so that the drawer comes first; metal taken of all;
+    sheets cut.
     """
     missing = sum(each.count for each in layout.missing)
     bought = sum(price(layout.task, each.sheet) for each in layout.bought)
     new = sum(each.area - each.kept for each in layout.bought)
-    return (missing, round(bought, 4), round(new, 1), round(layout.taken, 1), len(layout.sheets))
+    taken = (round(new, 1), round(layout.taken, 1))
+    return (missing, round(bought, 4), len(layout.bought), *taken, len(layout.sheets))
 
 
 def layout_of(task: Task, spots: Sequence[Spot], found: str, seconds: float = 0.0) -> Layout:

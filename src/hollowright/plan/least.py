@@ -99,7 +99,7 @@ def least_text(task: Task, least: float) -> str:
         money = format_number(least, 2)
         return f"By area alone at least {money} must be spent on sheet; shapes may want more."
     grams = least * task.batch.thickness * task.batch.metal.density.value / 1000
-    what = f"{format_number(least / 100, 1)} cm2, {format_number(grams, 1)} g, of sheet"
+    what = f"{format_number(least, 0)} mm2, {format_number(grams, 1)} g, of sheet"
     text = f"By area alone at least {what} must be bought; shapes may want more."
     if any(each.cost is not None for each in sold):
         text += " The least weight is bought, since not every size has a price."

@@ -55,7 +55,7 @@ def _lack(task: Task, flat: Flat, count: int) -> str:
     area = flat.outline.area * count
     grams = area * task.batch.thickness * task.batch.metal.density.value / 1000
     return (
-        f"They alone take {format_number(area / 100, 1)} cm2, {format_number(grams, 1)} g, more; "
+        f"They alone take {format_number(area, 0)} mm2, {format_number(grams, 1)} g, more; "
         f"a sheet of {_size(*needed(task, flat))} holds one. Buy some, or make fewer."
     )
 
