@@ -18,6 +18,7 @@ from typing import Any
 
 import bench_cutlist
 import bench_designs
+import bench_layout
 import bench_nesting
 import bench_store
 
@@ -153,6 +154,7 @@ def main() -> None:
         print(f"{what:<40}{median:9.1f} ms   {limit}".rstrip())
     over = [what for what, limit in limits.items() if medians[what] > limit]
     over += bench_designs.report()
+    over += bench_layout.report()
     over += bench_nesting.report()
     over += bench_store.report()
     over += bench_cutlist.report()
