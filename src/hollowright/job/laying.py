@@ -44,18 +44,20 @@ def tasks(
     turning: str | Sequence[str] = (),
     over: Sequence[str] = (),
     pins: Sequence[Spot] = (),
+    strips: Sequence[str] = (),
 ) -> tuple[Task, ...]:
     """What is to be laid out: a task for each metal, thickness and temper of the orders' blanks.
 
     drawer: sheets that lie there, of any metal; those that suit are taken. sold: None: the common
     sizes. turning: rules as they are written, 'grain' for all or 'ring=quarter' for a part; over:
-    parts that may be turned over, 'all' for all. pins: spots that a person chose.
+    parts that may be turned over, 'all' for all. pins: spots that a person chose. strips: ids of
+    blanks left out, since they are sawn from strip (`bar_strips.strip_ids`).
     """
     rules = rules_of(wanted, shop, turning, over)
     tolerance = shop.value("sheet_tolerance")
     metal = (*drawer, *in_hand(wanted))
     found = []
-    for batch in batches(wanted, tolerance):
+    for batch in batches(wanted, tolerance, strips):
         there = tuple(sheet for sheet in metal if suits(sheet, batch, tolerance))
         bought = sold_sheets(
             default_sold() if sold is None else sold,

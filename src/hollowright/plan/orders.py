@@ -90,13 +90,17 @@ def orders(plans: Sequence[Plan], copies: int = 1) -> tuple[Order, ...]:
     return tuple(found.values())
 
 
-def batches(wanted: Sequence[Order], tolerance: float) -> tuple[Batch, ...]:
+def batches(
+    wanted: Sequence[Order], tolerance: float, without: Sequence[str] = ()
+) -> tuple[Batch, ...]:
     """Every flat blank of the orders, by metal, thickness and temper.
 
-    tolerance: thicknesses that differ by no more [mm] are one sheet.
+    tolerance: thicknesses that differ by no more [mm] are one sheet. without: ids of blanks left
+    out, since they are sawn from strip.
     """
     found: list[Batch] = []
-    for flat in (flat for order in wanted for flat in _flats(order)):
+    all_flats = (flat for order in wanted for flat in _flats(order))
+    for flat in (flat for flat in all_flats if flat.id not in without):
         stock = flat.stock
         thickness = stock.thickness.value
         for place, batch in enumerate(found):
