@@ -13,13 +13,17 @@ from hollowright.output.cutlist_data import cutlist_data
 from hollowright.output.cutlist_drawing import WIDTH, bar_items, cutlist_drawing, scale_of
 from hollowright.output.cutlist_files import write_cutlist
 from hollowright.output.cutlist_text import cutlist_text
-from hollowright.output.cutlist_view import bar_views
+from hollowright.output.cutlist_view import BarView, Row, bar_views
 from hollowright.output.drawing import Path as Drawn
 from hollowright.output.svg import svg
+from hollowright.plan.bars import Bar, BarRules, SawnBar
 from hollowright.plan.orders import orders
+from hollowright.plan.sawing import sawn
 from hollowright.shop import default_shop
 from hollowright.shop.sold import read_sold
 from hollowright.units import format_number
+from tests.plan.bar_cases import length as length_of
+from tests.plan.bar_cases import run
 
 
 def made(copies: int = 12, sold: str | None = None, **changes: str) -> Cutting:
@@ -147,18 +151,39 @@ def test_halves_of_an_oval_tube_are_sawn_side_by_side() -> None:
             assert other.start - one.end == pytest.approx(0.3)
 
 
-def test_a_strip_of_the_rings_width_is_sawn_and_said_to_be_off_the_sheet() -> None:
-    text = design("tube-box").examples[0].text
-    plan = plan_tables(read_tables(text))
-    width = plan.quantities["ring_width"].value
-    sold = read_sold(
-        f"form,metal,thickness,width,length\nstrip,brass,22 ga,{width + 0.2:.2f},300\n"
-    )
-    found = cutting(orders([plan], 2), default_shop(), sold=sold)
-    strip = next(each for each in found.lists if each.batch.form == "strip")
-    assert sum(len(bar.pieces) for bar in strip.bars) == 2
-    assert strip.bars[0].pieces[0].long == pytest.approx(plan.cuts["ring"].sizes["length"].value)
-    assert any("striker-box.ring" in caution.text for caution in found.cautions)
-    far = read_sold(f"form,metal,thickness,width,length\nstrip,brass,22 ga,{width + 3:.2f},300\n")
-    assert all(each.batch.form != "strip"
-               for each in cutting(orders([plan], 2), default_shop(), sold=far).lists)  # fmt: skip
+def in_hand(length: float, square_ends: int = 0) -> SawnBar:
+    """A bar in hand that is sawn to its very ends by two pieces."""
+    bar = Bar("h", "tube", "in hand", "tube", "C26000", {}, length, "", square_ends)
+    rules = BarRules(0.3, 0.4, 1.0, 20.0)
+    each = (length - 0.3 - (4 - square_ends) * 0.4) / 2
+    return sawn(bar, [run(1, length_of("a", each)), run(1, length_of("b", each))], rules)
+
+
+def test_what_is_said_of_raw_ends_agrees_with_the_marks() -> None:
+    """A bar in hand isn't trimmed: its raw ends are pieces' own ends, trued like sawn ones."""
+    found = in_hand(107.7)
+    view = BarView("A", 1, found, ())
+    assert "trim" not in view.ends
+    assert "trued like sawn ones" in view.ends
+    rows = [Row(n, p.length, p, False, 107.7) for n, p in enumerate(found.pieces, 1)]
+    assert [row.ends for row in rows] == [
+        "first end the bar's own, to true", "second end the bar's own, to true"
+    ]  # fmt: skip
+    other = sawn(
+        Bar("d", "3", "drawer", "tube", "C26000", {}, 100.0), [run(1, length_of("a", 20.0))],
+        BarRules(0.3, 0.4, 1.0, 20.0),
+    )  # fmt: skip
+    view = BarView("A", 1, other, ())
+    assert view.ends == "no end square: trim the first back to the mark at 1.00"
+    assert other.pieces[0].start == 1.0
+    assert Row(1, "a", other.pieces[0], False, 100.0).ends == "both ends sawn"
+    assert view.name == "A: number 3, 100 mm, from the drawer"
+
+
+def test_a_square_end_and_a_raw_one_are_told_apart() -> None:
+    found = in_hand(107.7, 1)
+    assert BarView("A", 1, found, ()).ends == "begin at its square end"
+    rows = [Row(n, p.length, p, False, 107.7) for n, p in enumerate(found.pieces, 1)]
+    assert [row.ends for row in rows] == [
+        "first end the bar's own", "second end the bar's own, to true"
+    ]  # fmt: skip

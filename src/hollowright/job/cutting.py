@@ -2,12 +2,20 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from hollowright.errors import Caution
 from hollowright.plan.bar_runs import ACROSS, bar_batches, in_hand, sawn_already, suits
-from hollowright.plan.bar_strips import sold_strips, strip_batches
+from hollowright.plan.bar_strips import (
+    Wanted,
+    check_widths,
+    sold_strips,
+    strip_batches,
+    strip_ids,
+    wanted_of_strip,
+    without,
+)
 from hollowright.plan.bars import Bar, CutList
 from hollowright.plan.buying import sold_bars
 from hollowright.plan.cutlist import SECONDS, bar_rules, cut_list
@@ -60,59 +68,76 @@ def cutting(
     drawer: Finder = no_drawer,
     sold: Sold | None = None,
     seconds: float = SECONDS,
+    strips: Sequence[str] = (),
 ) -> Cutting:
     """Cut lists of orders: bars in the drawer and in hand first, then what is sold.
 
     sold: what may be bought; None: the common sizes. seconds: how long the solver may take for each
-    batch.
+    batch. strips: the flat blanks that are sawn from strip, as `bar_strips.strip_ids` reads them;
+    all others are the layout's.
     """
     listed = default_sold() if sold is None else sold
     tolerance = shop.value("sheet_tolerance")
-    strips = (*_drawer_strips(wanted, drawer, tolerance), *sold_strips(wanted, listed, tolerance))
-    found = strip_batches(wanted, strips, tolerance)
+    ids = strip_ids(wanted, strips)
+    off_strip = wanted_of_strip(wanted, ids)
+    of_width = (
+        *_drawer_strips(off_strip, drawer, tolerance), *sold_strips(off_strip, listed, tolerance)
+    )  # fmt: skip
+    check_widths(off_strip, of_width, tolerance)
     lists = []
     for batch in bar_batches(wanted, tolerance):
         near = drawer(batch.form, batch.metal.id, batch.sizes, batch.temper, max(tolerance, ACROSS))
         sale = sold_bars(sold=listed, form=batch.form, metal=batch.metal, sizes=batch.sizes,
                          temper=batch.temper, tolerance=tolerance)  # fmt: skip
         lists.append((batch, (*in_hand(wanted), *near, *sale)))
-    lists += [(batch, strips) for batch in found.batches]
+    of_bars = [
+        cut_list(
+            batch,
+            [bar for bar in bars if suits(batch, bar, tolerance)],
+            bar_rules(shop, batch.form),
+            seconds,
+        )
+        for batch, bars in lists
+    ]
     return Cutting(
         tuple(wanted),
         shop,
-        tuple(
-            cut_list(
-                batch,
-                [bar for bar in bars if suits(batch, bar, tolerance)],
-                bar_rules(shop, batch.form),
-                seconds,
-            )
-            for batch, bars in lists
-        ),
-        (*sawn_already(wanted), *_off_sheet(found.ids)),
+        (*of_bars, *_off_strip(off_strip, of_width, shop, seconds)),
+        (*sawn_already(wanted), *_off_sheet(ids)),
     )
 
 
-def _drawer_strips(wanted: Sequence[Order], drawer: Finder, tolerance: float) -> tuple[Bar, ...]:
-    """The strips in the drawer of the orders' metals and thicknesses, each once."""
+def _off_strip(
+    wanted: Sequence[Wanted], strips: Sequence[Bar], shop: Shop, seconds: float
+) -> Iterator[CutList]:
+    """The cut lists of blanks sawn from strip; what one takes the next ones haven't."""
+    tolerance = shop.value("sheet_tolerance")
+    taken: list[Bar] = []
+    for batch, bars in strip_batches(wanted, strips, tolerance):
+        made = cut_list(batch, without(bars, taken), bar_rules(shop, batch.form), seconds)
+        taken += [each.bar for each in made.bars]
+        yield made
+
+
+def _drawer_strips(wanted: Sequence[Wanted], drawer: Finder, tolerance: float) -> tuple[Bar, ...]:
+    """The strips in the drawer of these blanks' metals and thicknesses, each once."""
     found: dict[str, Bar] = {}
-    for stock in (stock for order in wanted for stock in order.plan.piece.stocks):
-        if not stock.bar:
-            sizes = {"thickness": stock.thickness.value}
-            near = drawer("strip", stock.metal.id, sizes, stock.temper, tolerance)
-            found |= {bar.id: bar for bar in near}
+    for stock in (each.length.stock for each in wanted):
+        sizes = {"thickness": stock.thickness.value}
+        near = drawer("strip", stock.metal.id, sizes, stock.temper, tolerance)
+        found |= {bar.id: bar for bar in near}
     return tuple(found.values())
 
 
 def _off_sheet(ids: Sequence[str]) -> tuple[Caution, ...]:
-    """Said where blanks come from strip, so that nobody cuts them twice."""
+    """Said where blanks come from strip, so that nobody cuts them from sheet as well."""
     if not ids:
         return ()
     named = ", ".join(ids)
     return (
         Caution(
             "from_strip",
-            f"From strip of their width, so not to be cut from sheet as well: {named}.",
+            f"Sawn from strip: {named}. Choose the same in the layout, which leaves them out then.",
             "choice",
         ),
     )

@@ -9,6 +9,7 @@ from string import ascii_uppercase
 
 from hollowright.job.cutting import Cutting
 from hollowright.plan.bars import CutList, SawnBar, SawnPiece
+from hollowright.plan.sawing import SLACK
 from hollowright.units import format_inch, format_number
 
 ORIGINS = {"drawer": "from the drawer", "in hand": "in hand", "to buy": "to buy"}
@@ -18,23 +19,32 @@ ORIGINS = {"drawer": "from the drawer", "in hand": "in hand", "to buy": "to buy"
 class Row:
     """One piece: its number in the bar, its name, where it lies.
 
-    far: it is sawn from the bar's second end, so the saw goes before its first mark.
+    far: it is sawn from the bar's second end, so the saw goes before its first mark. long: how long
+    the bar is [mm].
     """
 
     number: int
     name: str
     piece: SawnPiece
-    far: bool = False
+    far: bool
+    long: float
 
     @property
     def ends(self) -> str:
-        """Its ends in words."""
-        low, high = self.piece.low_square, self.piece.high_square
-        if low and high:
-            return "both ends the bar's own"
-        if low:
-            return "first end the bar's own"
-        return "second end the bar's own" if high else "both ends sawn"
+        """Its ends in words: the bar's own, square or to be trued like sawn ones, or sawn."""
+        low, high = self.piece.start < SLACK, self.piece.end > self.long - SLACK
+        raw_low = low and not self.piece.low_square
+        raw_high = high and not self.piece.high_square
+        if not low and not high:
+            return "both ends sawn"
+        if low and high and raw_low == raw_high:
+            return "both ends the bar's own" + (", to true" if raw_low else "")
+        own = [
+            f"{which} end the bar's own{', to true' if raw else ''}"
+            for which, there, raw in (("first", low, raw_low), ("second", high, raw_high))
+            if there
+        ]
+        return "; ".join(own)
 
 
 @dataclass(frozen=True)
@@ -51,15 +61,23 @@ class BarView:
         """What it is called: 'A: tube 500 mm, to buy (2 alike)'."""
         alike = f" ({self.count} alike)" if self.count > 1 else ""
         bar = self.sawn.bar
-        told = bar.label if number_words(bar.length) in bar.label else (
-            f"{bar.label}, {number_words(bar.length)} mm")  # fmt: skip
+        told = f"number {bar.label}" if bar.origin == "drawer" else bar.label
+        size = number_words(bar.length)
+        if bar.form == "strip":
+            size = f"{size} × {number_words(bar.sizes['width'])}"
+        if bar.origin != "to buy":
+            told = f"{told}, {size} mm"
         return f"{self.letter}: {told}, {ORIGINS[bar.origin]}{alike}"
 
     @property
     def ends(self) -> str:
-        """What its own ends are."""
-        square = min(2, self.sawn.bar.square_ends)
-        return ("trim both ends first", "square at the first end", "square at both ends")[square]
+        """What its own ends are, and where that bids to begin."""
+        square, start = min(2, self.sawn.bar.square_ends), self.sawn.pieces[0].start
+        if square:
+            return ("begin at its square end", "square at both ends")[square - 1]
+        if start:
+            return f"no end square: trim the first back to the mark at {format_number(start)}"
+        return "no end square: its own ends are trued like sawn ones"
 
     @property
     def rest(self) -> str:
@@ -94,7 +112,7 @@ def _rows(cutting: Cutting, cut_list: CutList, sawn: SawnBar) -> Iterator[Row]:
         name = length.part.name
         if len(cutting.orders) > 1:
             name = f"{name}, {length.order.plan.piece.title}"
-        yield Row(number, name, piece, several and piece.run == last.run)
+        yield Row(number, name, piece, several and piece.run == last.run, sawn.bar.length)
 
 
 def letters(number: int) -> str:
@@ -145,7 +163,20 @@ def rules_words(cut_list: CutList) -> str:
         told.append(f"{format_number(rules.truing)} to true on each sawn end")
     if any(bar.bar.trimmed_ends for bar in cut_list.bars) and rules.end_trim:
         told.append(f"{format_number(rules.end_trim)} trimmed off an end that isn't square")
-    return f"Reckoned in: {', '.join(told)}."
+    widths = width_words(cut_list)
+    return f"Reckoned in: {', '.join(told)}.{' ' if widths else ''}{widths}"
+
+
+def width_words(cut_list: CutList) -> str:
+    """How wide the blanks are that come from strip; '' where none do."""
+    if cut_list.batch.form != "strip":
+        return ""
+    lengths = [each for run in cut_list.batch.runs for each in run.lengths]
+    widths = {
+        f"{each.part.name} {format_number(each.order.plan.cuts[each.part.id].sizes['width'].value)}"
+        for each in lengths
+    }
+    return f"Width with its dressing: {', '.join(sorted(widths))} mm; file wider strip down to it."
 
 
 def buying_words(cut_list: CutList) -> tuple[str, ...]:

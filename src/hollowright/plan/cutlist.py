@@ -12,6 +12,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from hollowright.errors import Caution
+from hollowright.plan.bar_strips import WIDER
 from hollowright.plan.bar_task import Lot, Task, by_hand, task_of
 from hollowright.plan.bars import Bar, BarBatch, BarRules, CutList, Length, Run, SawnBar
 from hollowright.plan.laid import NotLaid
@@ -48,7 +49,7 @@ def cut_list(
     task = task_of(runs, bars, rules)
     found = _counted_through(task, best_cutting(task, begun + seconds))
     laid = tuple(_laid(task, found))
-    left = tuple(_left_out(task, found))
+    left = tuple(_left_out(task, found, on_sheet(batch)))
     return replace(
         blank,
         bars=laid,
@@ -116,13 +117,21 @@ def _too_long(batch: BarBatch, run: Run, bars: Sequence[Bar], rules: BarRules) -
     cut = format_number(wanted.net.value + 2 * rules.truing)
     if not bars:
         why = f"there is no {batch.form} of {section_words(batch)} in the drawer, in hand or sold."
-        return NotLaid(wanted.id, run.count, f"It is sawn {cut} mm long, and {why}", f"{would}.")
+        told = f"It is sawn {cut} mm long, and {why}"
+        return NotLaid(wanted.id, run.count, told, f"{would}.{on_sheet(batch)}")
     longest = max(bars, key=lambda bar: room(bar, rules))
     why = (
         f"It is sawn {cut} mm long, and the longest bar is {format_number(longest.length)} mm"
         f"{_ends(longest, rules)}."
     )
-    return NotLaid(wanted.id, run.count, why, f"{would}; or make the piece smaller.")
+    return NotLaid(
+        wanted.id, run.count, why, f"{would}; or make the piece smaller.{on_sheet(batch)}"
+    )
+
+
+def on_sheet(batch: BarBatch) -> str:
+    """What else can be done with a blank that was to come from strip; '' for a piece of bar."""
+    return " Or lay it on sheet: leave --strip away." if batch.form == "strip" else ""
 
 
 def _ends(bar: Bar, rules: BarRules) -> str:
@@ -147,6 +156,11 @@ def section_words(batch: BarBatch) -> str:
     """Metal, section and temper in words: 'yellow brass (C26000) 34.93 x 0.92 mm'."""
     section = " x ".join(format_number(size) for size in batch.sizes.values())
     temper = f", {batch.temper}" if batch.temper else ""
+    if batch.form == "strip":
+        low = batch.sizes["width"]
+        wide = f"{format_number(low)} to {format_number(low + WIDER)} mm wide"
+        thick = format_number(batch.sizes["thickness"])
+        return f"{batch.metal.name}, {thick} mm thick, {wide}{temper}"
     return f"{batch.metal.name}, {section} mm{temper}"
 
 
@@ -179,8 +193,8 @@ def _one_by_one(lot: Lot) -> Iterator[tuple[str, Bar]]:
             yield bar.id if number == 1 else f"{bar.id}#{number}", bar
 
 
-def _left_out(task: Task, found: Solved) -> Iterator[NotLaid]:
-    """Lengths that the bars ran out for."""
+def _left_out(task: Task, found: Solved, other: str) -> Iterator[NotLaid]:
+    """Lengths that the bars ran out for. other: what else can be done with them."""
     for run, count in zip(task.runs, found.left_out, strict=True):
         for each in run.lengths if count else ():
             yield NotLaid(
@@ -188,7 +202,7 @@ def _left_out(task: Task, found: Solved) -> Iterator[NotLaid]:
                 count,
                 "The bars there are hold no more.",
                 f"Another bar, or a sold list with one: from {_up(least_bar(run, task.rules))} mm "
-                "on would do for one more.",
+                f"on would do for one more.{other}",
             )
 
 
