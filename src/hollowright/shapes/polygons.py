@@ -372,3 +372,22 @@ def narrowest(outline: Outline, tolerance: float = 0.01) -> float:
     normals /= np.hypot(sides[:, 0], sides[:, 1])[:, None]
     across = corners @ normals.T
     return float((across.max(axis=0) - across.min(axis=0)).min())
+
+
+def meeting_at(moved: Numbers, laid: Numbers, shifts: Numbers, area: float) -> list[bool]:
+    """For each shift of one polygon whether it shares more than an area with another [mm2].
+
+    moved, laid: their corners, (n, 2) [mm]; shifts: (k, 2).
+    """
+    shapes = shapely.polygons(moved[None] + shifts[:, None])
+    under = shapely.Polygon(laid)
+    shapely.prepare(under)
+    near = np.flatnonzero(shapely.intersects(under, shapes))
+    shared = np.zeros(len(shapes))
+    shared[near] = shapely.area(shapely.intersection(shapes[near], under))
+    return [bool(each) for each in shared > area]
+
+
+def covering(corners: Numbers, x: Numbers, y: Numbers) -> npt.NDArray[np.bool_]:
+    """Which points lie inside a polygon, not on its edge."""
+    return np.asarray(shapely.contains_xy(shapely.Polygon(corners), x, y))

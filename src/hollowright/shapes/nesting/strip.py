@@ -3,13 +3,16 @@
 The solver is spyrrow, the Python face of sparrow (J. Gardeyn, G. Vanden Berghe, T. Wauters, "An
 open-source heuristic to reboot 2D nesting research", arXiv 2509.13329). It stops by the clock, so
 its answers differ from run to run: store the spots, don't solve again. It doesn't turn flats over,
-lays none in holes, and knows no length of sheet; `strip_bins` uses it for sheets.
+lays none in holes, and knows no length of sheet; `strip_bins` uses it for sheets. Beside it, in a
+process of its own too, an engine of ours looks at flats that lie on a lattice (`lattice`); the
+better strip counts.
 """
 
 from __future__ import annotations
 
 import contextlib
 import json
+import os
 import queue
 import subprocess
 import sys
@@ -20,12 +23,23 @@ from dataclasses import dataclass, replace
 from typing import IO, Any, Self
 
 from hollowright.shapes.curves import union
+from hollowright.shapes.nesting.lattice import lattice
 from hollowright.shapes.nesting.problem import Item, Spot
 from hollowright.shapes.nesting.strip_shapes import Shape, checked, extent, fineness, shapes
 from hollowright.shapes.placing import placed_point
 from hollowright.shapes.polygons import overlapping
 
 WORKER = "hollowright.shapes.nesting.strip_worker"
+LATTICE_WORKER = "hollowright.shapes.nesting.lattice_worker"
+LATTICE_LEAST = 3.0
+"""In less time the lattice's engine isn't worth its start [s]."""
+
+NEAR = 1e-9
+"""A strip no longer than this beyond the least, relative to it, is the least."""
+
+ONE_THREAD = {"OPENBLAS_NUM_THREADS": "1", "OMP_NUM_THREADS": "1"}
+"""An engine's small sums are slower on two threads than on one."""
+
 ASKED = 0.05
 """How often it is asked whether to stop [s]."""
 
@@ -78,35 +92,40 @@ def pack_strip(
         return Strip(0.0, height)
     fine = fineness(wanted, height)
     kinds = shapes(wanted, height, between / 2 + fine, fine, over)
-    task: dict[str, Any] = {
-        "height": height + between + 3 * fine,
-        "items": [
-            {"corners": each.corners, "count": each.count, "turns": each.turns} for each in kinds
-        ],
-        "workers": workers,
-        "seed": seed,
-        **_times(seconds),
-    }
+    engines = [_free(kinds, height, between, fine)]
+    if seconds >= LATTICE_LEAST:
+        exact = shapes(wanted, height, between / 2, fine, over)
+        grid = lattice(exact, height, between)
+        if grid:
+            task = grid.task(seconds, seed)
+            engines.append(Engine(LATTICE_WORKER, task, exact, height + between, fine))
+    engines[0].task.update(seed=seed, workers=max(1, workers - len(engines) + 1), **_times(seconds))
     enough = _least_length(kinds, height) if longest is None or keep_on else longest
     best, why = None, f"no strip was found in {seconds:g} s"
-    with _Solver(task) as solver:
-        while time.monotonic() < ends and not stop():
-            answer = solver.answer(min(ASKED, max(0.0, ends - time.monotonic())))
+    with _Solvers(engines) as solvers:
+        while solvers.going and time.monotonic() < ends and not stop():
+            answer = solvers.answer(min(ASKED, max(0.0, ends - time.monotonic())))
             if answer is None:
                 continue
-            if "width" not in answer:
-                why = answer.get("failed", why)
-                break
-            strip = _strip(kinds, height, task["height"], answer["spots"], fine)
+            engine, said = answer
+            why = said.get("failed", why)
+            strip = engine.strip(said["spots"], height) if "width" in said else None
             if strip is None or (best is not None and strip.length >= best.length):
                 continue
             best = strip
             report(best)
-            if best.length <= enough:
+            if best.length <= enough * (1 + NEAR):
                 break
     if best is None:
         raise StripFailed(f"the strip can't be packed: {why}")
     return best
+
+
+def _free(kinds: Sequence[Shape], height: float, between: float, fine: float) -> Engine:
+    """The engine that lays flats anywhere."""
+    higher = height + between + 3 * fine
+    items = [{"corners": each.corners, "count": each.count, "turns": each.turns} for each in kinds]
+    return Engine(WORKER, {"height": higher, "items": items}, kinds, higher, fine)
 
 
 def _times(seconds: float) -> dict[str, int]:
@@ -127,72 +146,102 @@ def _least_length(kinds: Sequence[Shape], height: float) -> float:
     return max(area / height, *across, 0.0)
 
 
-def _strip(
-    kinds: Sequence[Shape],
-    height: float,
-    solved: float,
-    given: Sequence[tuple[int, float, float, float]],
-    fine: float,
-) -> Strip | None:
-    """The solver's spots, in its higher strip, as a strip against its left end; None if unsound.
+@dataclass(frozen=True)
+class Engine:
+    """One engine: its module, what it is asked, and the shapes that it lays.
 
-    A flat that was rounded over an edge is moved in. Measured: where flats are just as high as the
-    strip, the solver takes two that lie on each other for apart, since no edge crosses another; so
-    their polygons are looked at again.
+    height: of the strip that it fills, for shapes that are grown [mm]. fine: what it may lose to
+    rounding [mm].
     """
-    spots, sizes, rings = [], [], []
-    lower = (solved - height) / 2
-    for number, x, y, turn in given:
-        kind = kinds[number]
-        spot = Spot(kind.item, "strip", x, y - lower, kind.allowed(turn), kind.mirrored)
-        rings.append([placed_point(corner, x, y, spot.turn) for corner in kind.corners])
-        low_x, low_y, high_x, high_y = replace(spot, mirrored=False).place(kind.outline).bounds
-        up = -min(0.0, low_y) - max(0.0, high_y - height)
-        spots.append(replace(spot, y=spot.y + up))
-        sizes.append((low_x, low_y, high_x, high_y))
-    if overlapping(rings, 4 * fine * solved):
-        return None
-    low_x, _, high_x, _ = union(sizes)
-    moved = tuple(replace(spot, x=spot.x - low_x) for spot in spots)
-    return Strip(high_x - low_x, height, moved)
+
+    module: str
+    task: dict[str, Any]
+    kinds: Sequence[Shape]
+    height: float
+    fine: float
+
+    def strip(
+        self, given: Sequence[tuple[int, float, float, float]], height: float
+    ) -> Strip | None:
+        """Its spots, in its higher strip, as a strip against its left end; None if unsound.
+
+        A flat that was rounded over an edge is moved in. Measured: where flats are just as high as
+        the strip, spyrrow takes two that lie on each other for apart, since no edge crosses
+        another; so their polygons are looked at again.
+        """
+        spots, sizes, rings = [], [], []
+        lower = (self.height - height) / 2
+        for number, x, y, turn in given:
+            kind = self.kinds[number]
+            spot = Spot(kind.item, "strip", x, y - lower, kind.allowed(turn), kind.mirrored)
+            rings.append([placed_point(corner, x, y, spot.turn) for corner in kind.corners])
+            low_x, low_y, high_x, high_y = replace(spot, mirrored=False).place(kind.outline).bounds
+            up = -min(0.0, low_y) - max(0.0, high_y - height)
+            spots.append(replace(spot, y=spot.y + up))
+            sizes.append((low_x, low_y, high_x, high_y))
+        if overlapping(rings, 4 * self.fine * self.height):
+            return None
+        low_x, _, high_x, _ = union(sizes)
+        moved = tuple(replace(spot, x=spot.x - low_x) for spot in spots)
+        return Strip(high_x - low_x, height, moved)
+
+
+class _Solvers:
+    """The engines' processes; ended when their block is left."""
+
+    def __init__(self, engines: Sequence[Engine]) -> None:
+        self._lines: queue.Queue[tuple[Engine, str]] = queue.Queue()
+        self._solvers = [_Solver(engine, self._lines) for engine in engines]
+        self.going = len(engines)
+
+    def answer(self, wait: float) -> tuple[Engine, Mapping[str, Any]] | None:
+        """The next answer of any of them that comes within so many seconds."""
+        try:
+            engine, line = self._lines.get(timeout=wait)
+        except queue.Empty:
+            return None
+        answer: dict[str, Any] = json.loads(line)
+        self.going -= "ended" in answer
+        return engine, answer
+
+    def __enter__(self) -> Self:
+        return self
+
+    def __exit__(self, *_: object) -> None:
+        for solver in self._solvers:
+            solver.end()
 
 
 class _Solver:
-    """The solver's process; ended when its block is left."""
+    """One engine's process, and a thread that passes on what it says."""
 
-    def __init__(self, task: Mapping[str, Any]) -> None:
-        self._lines: queue.Queue[str] = queue.Queue()
+    def __init__(self, engine: Engine, lines: queue.Queue[tuple[Engine, str]]) -> None:
+        self._engine, self._lines = engine, lines
         self._process = subprocess.Popen(  # noqa: S603
-            [sys.executable, "-P", "-m", WORKER],  # -P: no module of the folder it runs in
+            [sys.executable, "-P", "-m", engine.module],  # -P: no module of the folder it runs in
             stdin=subprocess.PIPE,
             stdout=subprocess.PIPE,
             stderr=subprocess.DEVNULL,
+            env=os.environ | ONE_THREAD,
             text=True,
         )
         self._input, self._output = _there(self._process.stdin), _there(self._process.stdout)
         self._reader = threading.Thread(target=self._read, daemon=True)
         self._reader.start()
         with contextlib.suppress(OSError):  # it ended at once: its answer tells
-            self._input.write(json.dumps(task) + "\n")
+            self._input.write(json.dumps(engine.task) + "\n")
             self._input.flush()
 
     def _read(self) -> None:
+        done = False
         for line in self._output:
-            self._lines.put(line)
-        self._lines.put('{"failed": "the solver ended without an answer"}')
+            done = done or '"done"' in line or '"failed"' in line
+            self._lines.put((self._engine, line))
+        why = {} if done else {"failed": "the solver ended without an answer"}
+        self._lines.put((self._engine, json.dumps({"ended": True, **why})))
 
-    def answer(self, wait: float) -> Mapping[str, Any] | None:
-        """The next answer that comes within so many seconds."""
-        try:
-            answer: dict[str, Any] = json.loads(self._lines.get(timeout=wait))
-        except queue.Empty:
-            return None
-        return answer
-
-    def __enter__(self) -> Self:
-        return self
-
-    def __exit__(self, *_: object) -> None:
+    def end(self) -> None:
+        """End the process, whatever it does."""
         self._process.kill()
         self._process.wait()
         self._reader.join(1.0)

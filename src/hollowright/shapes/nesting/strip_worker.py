@@ -28,17 +28,17 @@ GRACE = 5.0
 def main() -> None:
     """Solve the task on standard input."""
     task = json.loads(sys.stdin.readline())
-    _end_with_the_caller(task["exploring"] + task["compressing"] + GRACE)
+    end_with_the_caller(task["exploring"] + task["compressing"] + GRACE)
     try:  # a panic of the solver is no Exception
         _solve(task)
     except BaseException as fault:  # noqa: BLE001
-        _say({"failed": f"{type(fault).__name__}: {fault}"})
+        say({"failed": f"{type(fault).__name__}: {fault}"})
         os._exit(1)
-    _say({"done": True})
+    say({"done": True})
     os._exit(0)
 
 
-def _end_with_the_caller(seconds: float) -> None:
+def end_with_the_caller(seconds: float) -> None:
     """End this process once standard input is closed, or when its time is over."""
 
     def caller_gone() -> None:
@@ -68,7 +68,7 @@ def _solve(task: Mapping[str, Any]) -> None:
         best = min(found, key=lambda answer: answer.width, default=None)
         if best is not None and best.width < least:
             least = best.width
-            _say({"width": best.width, "spots": [_spot(each) for each in best.placed_items]})
+            say({"width": best.width, "spots": [_spot(each) for each in best.placed_items]})
         if last:
             break
         time.sleep(PAUSE)
@@ -114,7 +114,8 @@ def _spot(placed: Any) -> list[float]:
     return [int(placed.id), *placed.translation, placed.rotation]
 
 
-def _say(answer: Mapping[str, Any]) -> None:
+def say(answer: Mapping[str, Any]) -> None:
+    """One answer, as a line on standard output."""
     sys.stdout.write(json.dumps(answer) + "\n")
     sys.stdout.flush()
 
