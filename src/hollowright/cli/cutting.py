@@ -1,14 +1,27 @@
-"""`hollowright cutlist`: tube, rod and strip of pieces sawn from the bars there are."""
+"""`hollowright cutlist`: tube and rod of pieces, and strip where chosen, sawn from bars."""
 
 from __future__ import annotations
 
+import textwrap
 from pathlib import Path
 from typing import Any
 
 import click
 
 from hollowright.cli.main import put, put_json
-from hollowright.cli.metal import may_cut, metal_options, opened_drawer
+from hollowright.cli.metal import (
+    Seconds,
+    check_all_there,
+    cut_data,
+    cut_words,
+    folder_notes,
+    may_cut,
+    metal_options,
+    opened_drawer,
+    ready_folder,
+    told_if_lost,
+)
+from hollowright.errors import PlanRefused
 
 
 @click.command()
@@ -20,7 +33,7 @@ from hollowright.cli.metal import may_cut, metal_options, opened_drawer
     "--seconds",
     default=5.0,
     metavar="S",
-    type=click.FloatRange(0.1, 3600),
+    type=Seconds(0.1, 3600),
     show_default=True,
     help="So long the proof of each list may take.",
 )
@@ -30,7 +43,10 @@ from hollowright.cli.metal import may_cut, metal_options, opened_drawer
     help="Take the bars out of the drawer and put what is left in.",
 )
 def cutlist(files: tuple[str, ...], as_json: bool, **given: Any) -> int:
-    """Saw the tube, rod and strip of the pieces of FILEs: least bars, where to set each mark.
+    """Saw the tube and rod of the pieces of FILEs: least bars, where to set each mark.
+
+    With --strip, flat blanks too that come out of strip of their width; give `hollowright layout`
+    the same, and it leaves them out.
 
     Exit code 1 when a piece found no bar; it says which, and what would do.
     """
@@ -40,48 +56,66 @@ def cutlist(files: tuple[str, ...], as_json: bool, **given: Any) -> int:
     from hollowright.job.ordering import orders_of_files
 
     may_cut(given["cut"], given["no_drawer"])
+    ready_folder(given["out"])
     folder = str(Path(files[0]).parent)
     wanted = orders_of_files(files, given["copies"], given["shop_file"])
     shop, sold = shop_of(given["shop_file"], folder), sold_of(given["sold"], folder)
-    notes: list[str] = []
-    more: dict[str, Any] = {}
+    notes = list(folder_notes(files, given["shop_file"], given["sold"]))
     url, left_alone, cut = given["drawer_url"], given["no_drawer"], given["cut"]
     with opened_drawer(url, left_alone, cut, notes) as store:
         found = cutting(
-            wanted, shop, store.bars_for if store else no_drawer, sold, given["seconds"]
-        )
+            wanted, shop, store.bars_for if store else no_drawer, sold, given["seconds"],
+            given["strips"],
+        )  # fmt: skip
         if cut:
-            notes.append(_cut(store, found, more))
-    more["notes"] = notes
-    _shown(found, as_json, given["out"], given["paper"], more)
+            _check(found)
+        written = _written(found, given["out"], given["paper"], notes)
+        done = _cut(store, found, notes) if cut else None  # last: what follows only tells
+    with told_if_lost(done):
+        _shown(found, as_json, done, notes, written)
     return 0 if found.complete else 1
 
 
-def _cut(store: Any, found: Any, more: dict[str, Any]) -> str:
+def _check(found: Any) -> None:
+    """PlanRefused when there is nothing to saw, or some pieces found no bar."""
+    if not found.lists:
+        nothing = "nothing was cut: nothing is sawn from tube, rod or strip here."
+        raise PlanRefused("cut", nothing, "Flat blanks: `hollowright layout`.")
+    check_all_there(
+        [f"{lost.count} × {lost.flat}: {lost.why}" for each in found.lists for lost in each.missing]
+    )
+
+
+def _written(found: Any, out: str | None, paper: str, notes: list[str]) -> list[str]:
+    """The files that were asked for; their paths."""
+    if out is None:
+        return []
+    from hollowright.output.cutlist_files import write_cutlist
+
+    return write_cutlist(found, out, paper, {"notes": notes})
+
+
+def _cut(store: Any, found: Any, notes: list[str]) -> Any:
     """The bars taken out of the drawer and what is left put in, all of it or nothing."""
     from hollowright.output.cutlist_data import cutlist_data
+    from hollowright.output.hand_words import hand_words
 
     done = store.cut_bars(found.lists, found.title, cutlist_data(found))
-    more["cutting"] = {"number": done.number, "out": list(done.out), "in": list(done.came_in)}
-    out = ", ".join(map(str, done.out)) or "nothing"
-    came_in = ", ".join(map(str, done.came_in)) or "nothing"
-    return f"Cutting {done.number}: out of the drawer {out}; into it {came_in}."
+    notes += hand_words(found.orders, {bar.bar.id for each in found.lists for bar in each.bars})
+    return done
 
 
-def _shown(found: Any, as_json: bool, out: str | None, paper: str, more: dict[str, Any]) -> None:
-    """The lists on standard output, and the files that were asked for."""
-    written = []
-    if out is not None:
-        from hollowright.output.cutlist_files import write_cutlist
-
-        written = write_cutlist(found, out, paper, more)
+def _shown(found: Any, as_json: bool, done: Any, notes: list[str], written: list[str]) -> None:
+    """The lists on standard output."""
     if as_json:
         from hollowright.output.cutlist_data import cutlist_data
 
-        put_json(cutlist_data(found) | more)
+        put_json(cutlist_data(found) | cut_data(done) | {"notes": notes})
         return
-    from hollowright.output.cutlist_text import cutlist_text
+    from hollowright.output.cutlist_text import WIDTH, cutlist_text
 
     put(cutlist_text(found))
-    for line in [*more["notes"], *(f"written: {path}" for path in written)]:
+    told = cut_words(done) if done else []
+    wrapped = [line for note in notes for line in textwrap.wrap(note, WIDTH)]
+    for line in [*told, *wrapped, *(f"written: {path}" for path in written)]:
         put(line)

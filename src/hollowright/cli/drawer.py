@@ -10,9 +10,9 @@ from typing import Any
 
 import click
 
-from hollowright.cli.main import json_option, put, put_json
+from hollowright.cli.main import json_option, put, put_json, telling
 from hollowright.errors import InputError, shown
-from hollowright.store.items import FORMS
+from hollowright.store.items import FORM_WORDS, WIRE
 
 drawer_option = click.option(
     "--drawer",
@@ -81,7 +81,7 @@ def drawer() -> None:
 
 @drawer.command("list")
 @click.argument("words", nargs=-1)
-@click.option("--form", type=click.Choice(FORMS), default=None, help="Of this form only.")
+@click.option("--form", type=click.Choice(FORM_WORDS), default=None, help="Of this form only.")
 @click.option("--metal", default="", help="Of this metal only.")
 @click.option("--gone", is_flag=True, help="What has gone instead.")
 @click.option("--page", default=1, type=click.IntRange(1), help="Which page.")
@@ -104,7 +104,9 @@ def list_(
 
     id = metal_of(metal).id if metal else ""
     with open_store(drawer_url) as store:
-        found = store.items(page, size, form or "", id, " ".join(words), gone)
+        found = store.items(
+            page, size, "rod" if form == WIRE else form or "", id, " ".join(words), gone
+        )
     if as_json:
         from hollowright.store.told import page_data
 
@@ -136,7 +138,7 @@ def show(number: int, as_json: bool, drawer_url: str) -> None:
 
 
 @drawer.command()
-@click.argument("form", type=click.Choice(FORMS))
+@click.argument("form", type=click.Choice(FORM_WORDS))
 @_told_options
 @json_option
 @drawer_option
@@ -220,7 +222,7 @@ def import_(file: str, skip_wrong: bool, drawer_url: str) -> None:
 
 @drawer.command()
 @click.argument("file", required=False)
-@click.option("--csv", "as_csv", is_flag=True, help="As CSV (the rule, but for a .json file).")
+@click.option("--csv", "as_csv", is_flag=True, help="As CSV (the rule, but for a .json FILE).")
 @click.option("--gone", "with_gone", is_flag=True, help="What has gone as well.")
 @click.option("--over", is_flag=True, help="Write over a file that is there.")
 @json_option
@@ -228,26 +230,37 @@ def import_(file: str, skip_wrong: bool, drawer_url: str) -> None:
 def export(
     file: str | None, as_csv: bool, with_gone: bool, over: bool, as_json: bool, drawer_url: str
 ) -> None:
-    """Write every item to FILE (or here) as CSV or JSON; `drawer import` reads it again."""
+    """Write every item to FILE (.csv or .json) or here; `drawer import` reads it again."""
     from hollowright.store.exchange import export_csv, export_json
     from hollowright.store.store import open_store
 
-    if as_csv and as_json:
-        raise InputError("export", "--csv and --json are both given.", "Give one.")
+    as_data = _as_json(file, as_csv, as_json)
     if file and Path(file).exists() and not over:
         raise InputError("file", f"{shown(file)} is there already.", "Add --over to replace it.")
     with open_store(drawer_url) as store:
         items = store.all_items(None if with_gone else False)
-    json_file = file is not None and Path(file).suffix.lower() == ".json"
-    text = export_json(items) if as_json or (json_file and not as_csv) else export_csv(items)
+    text = export_json(items) if as_data else export_csv(items)
     if file is None:
-        sys.stdout.flush()
-        sys.stdout.buffer.write(text.encode())  # whatever the terminal's encoding: it is a file
-        sys.stdout.buffer.flush()
+        with telling():
+            sys.stdout.flush()
+            sys.stdout.buffer.write(text.encode())  # whatever the terminal's encoding: it is a file
+            sys.stdout.buffer.flush()
         return
     from hollowright.output.files import put_whole
 
     put(f"written: {put_whole(Path(file), text.encode())}")
+
+
+def _as_json(file: str | None, as_csv: bool, as_json: bool) -> bool:
+    """Whether to write JSON, not CSV; InputError where the file's name says something else."""
+    if as_csv and as_json:
+        raise InputError("export", "--csv and --json are both given.", "Give one.")
+    ending = Path(file).suffix.lower() if file else ""
+    if file and ending not in (".csv", ".json"):
+        raise InputError("file", f"{shown(file)} isn't .csv or .json.", "Name it so.")
+    if file and (as_csv or as_json) and ending != (".json" if as_json else ".csv"):
+        raise InputError("file", f"{shown(file)} is to be the other.", "Name it by what it is.")
+    return as_json or ending == ".json"
 
 
 @drawer.command()

@@ -7,7 +7,14 @@ from typing import Any
 import click
 
 from hollowright.cli.main import put, put_json
-from hollowright.cli.metal import metal_options
+from hollowright.cli.metal import (
+    Seconds,
+    cut_data,
+    cut_words,
+    metal_options,
+    ready_folder,
+    told_if_lost,
+)
 
 
 @click.command()
@@ -21,7 +28,7 @@ from hollowright.cli.metal import metal_options
     "--seconds",
     default=10.0,
     metavar="S",
-    type=click.FloatRange(0, 3600),
+    type=Seconds(0, 3600),
     show_default=True,
     help="Search so long; 0: the quick answer only.",
 )
@@ -43,35 +50,42 @@ def layout(as_json: bool, out: str | None, paper: str, **given: Any) -> int:
 
     Exit code 1 when a blank found no place; it says which, and what would do.
     """
-    from hollowright.cli.laying_work import Asked, cut_words, laid_out
-    from hollowright.output.layout_data import layouts_data
+    from hollowright.cli.laying_work import Asked, laid_out
 
-    if out is not None:
-        from hollowright.output.files import made_folder
+    ready_folder(out)
+    written: list[str] = []
 
-        made_folder(out)  # before the search, and before anything is cut
+    def write(laid: Any) -> None:
+        if out is not None:
+            written.extend(_written(laid, out, paper))
+
     laid = laid_out(
         Asked(
             given["files"], given["copies"], given["seconds"], given["turns"], given["over"],
             given["sold"], given["drawer_url"], given["no_drawer"], given["shop_file"],
-            given["placed"], given["anew"], given["cut"],
-        )
+            given["placed"], given["anew"], given["cut"], given["strips"],
+        ),
+        write,
     )  # fmt: skip
-    written = _written(laid, out, paper) if out is not None else []
-    told = cut_words(laid.cutting) if laid.cutting else []
-    if as_json:
-        data = layouts_data(laid.layouts, laid.keys) | {"notes": list(laid.notes)}
-        if laid.cutting:
-            cut = laid.cutting
-            data["cutting"] = {"number": cut.number, "out": list(cut.out), "in": list(cut.came_in)}
-        put_json(data)
-    else:
-        from hollowright.output.layout_text import layout_text
-
-        put(layout_text(laid.layouts, laid.notes))
-        for line in [*told, *(f"written: {path}" for path in written)]:
-            put(line)
+    with told_if_lost(laid.cutting):
+        _shown(laid, as_json, written)
     return 1 if laid.missing else 0
+
+
+def _shown(laid: Any, as_json: bool, written: list[str]) -> None:
+    """The layouts on standard output."""
+    if as_json:
+        from hollowright.output.layout_data import layouts_data
+
+        data = layouts_data(laid.layouts, laid.keys) | {"notes": list(laid.notes)}
+        put_json(data | cut_data(laid.cutting))
+        return
+    from hollowright.output.layout_text import layout_text
+
+    put(layout_text(laid.layouts, laid.notes))
+    told = cut_words(laid.cutting) if laid.cutting else []
+    for line in [*told, *(f"written: {path}" for path in written)]:
+        put(line)
 
 
 def _written(laid: Any, folder: str, paper: str) -> list[str]:

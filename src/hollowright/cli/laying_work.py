@@ -3,20 +3,23 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, field
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 from typing import Any
 
-from hollowright.cli.metal import may_cut, opened_drawer
+from hollowright.cli.metal import check_all_there, folder_notes, may_cut, opened_drawer
 from hollowright.cli.progress import Progress
 from hollowright.errors import HollowrightError, InputError, PlanRefused, shown
 from hollowright.job.job import read_text, shop_of
+from hollowright.job.kept import keep_better, kept_layout, start_from
 from hollowright.job.laying import lay_out, sold_of, tasks
 from hollowright.job.layout_json import layout_data, pins_in, placements, task_key
 from hollowright.job.ordering import orders_of_files
+from hollowright.output.hand_words import hand_words
 from hollowright.output.layout_view import pieces_text
 from hollowright.output.layout_words import missing_words
+from hollowright.plan.bar_strips import strip_ids
 from hollowright.plan.laid import Layout, Sheet, Task
 from hollowright.plan.orders import Order, batches
 from hollowright.shop import Shop
@@ -40,6 +43,7 @@ class Asked:
     placed: str | None = None
     anew: bool = False
     cut: bool = False
+    strips: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -59,31 +63,45 @@ class Laid:
         return sum(lost.count for layout in self.layouts for lost in layout.missing)
 
 
-def laid_out(asked: Asked) -> Laid:
-    """Do it all but show it; every error says what was wrong and what would do."""
+def laid_out(asked: Asked, write: Callable[[Laid], None] = lambda _: None) -> Laid:
+    """Do it all but show it; every error says what was wrong and what would do.
+
+    write: writes the files; called when all is found, before anything is cut.
+    """
     may_cut(asked.cut, asked.no_drawer)
     wanted = orders_of_files(asked.files, asked.copies, asked.shop)
     folder = str(Path(asked.files[0]).parent)
     shop = shop_of(asked.shop, folder)
-    notes: list[str] = []
+    notes = list(folder_notes(asked.files, asked.shop, asked.sold))
     with opened_drawer(asked.drawer, asked.no_drawer, asked.cut, notes) as store:
         kept = None if asked.placed is None else _read(asked.placed)
+        strips = strip_ids(wanted, asked.strips)
+        notes += [f"{id}: sawn from strip, see the cut list." for id in strips]
         todo = tasks(
             wanted, shop, _metal(store, wanted, shop), sold_of(asked.sold, folder), asked.turning,
-            asked.over, () if kept is None else pins_in(kept),
+            asked.over, () if kept is None else pins_in(kept), strips,
         )  # fmt: skip
         if not todo:
-            raise PlanRefused(
-                "layout", "there is no flat blank in it.", "Tube and rod: `hollowright cutlist`."
-            )
+            raise _nothing(strips)
         keys = tuple(task_key(task) for task in todo)
-        if kept is None:
-            layouts = _found(asked, todo, keys, store, notes)
-        else:
-            layouts = tuple(_redrawn(kept, todo))
-        data = layout_data(layouts)
-        cutting = _cut(store, wanted, layouts, data) if asked.cut else None
-    return Laid(wanted, layouts, keys, tuple(notes), cutting, data)
+        layouts = _found(asked, todo, store, notes) if kept is None else tuple(_redrawn(kept, todo))
+        laid = Laid(wanted, layouts, keys, tuple(notes), None, layout_data(layouts))
+        if asked.cut:
+            check_all_there(
+                [missing_words(each, lost) for each in layouts for lost in each.missing]
+            )
+        write(laid)
+        return _cut(store, laid) if store and asked.cut else laid
+
+
+def _nothing(strips: Sequence[str]) -> PlanRefused:
+    """Why there is nothing to lay out."""
+    if strips:
+        why = f"nothing is left for it: all is sawn from strip ({', '.join(strips)})."
+        return PlanRefused("layout", why, "`hollowright cutlist` with the same --strip has them.")
+    return PlanRefused(
+        "layout", "there is no flat blank in it.", "Tube and rod: `hollowright cutlist`."
+    )
 
 
 def _metal(store: Store | None, wanted: Sequence[Order], shop: Shop) -> tuple[Sheet, ...]:
@@ -115,24 +133,26 @@ def _redrawn(kept: object, todo: Sequence[Task]) -> Iterator[Layout]:
 
 
 def _found(
-    asked: Asked, todo: Sequence[Task], keys: Sequence[str], store: Store | None, notes: list[str]
+    asked: Asked, todo: Sequence[Task], store: Store | None, notes: list[str]
 ) -> tuple[Layout, ...]:
     """Layouts kept from before, and the rest laid out now and kept."""
-    known = {} if asked.anew else _remembered(store, todo, keys, notes)
-    rest = [place for place in range(len(todo)) if place not in known]
+    quick = asked.anew and asked.seconds == 0
+    known = {} if quick else _remembered(store, todo, notes)
+    rest = [place for place in range(len(todo)) if asked.anew or place not in known]
     with Progress(asked.seconds) as progress:
         made = lay_out(
             [todo[place] for place in rest],
             asked.seconds,
             lambda layouts: progress.better(_so_far(layouts)),
             progress.stop,
+            [start_from(todo[place], known.get(place)) for place in rest],
         )
     if asked.seconds > 0:
-        _remember(store, made, [keys[place] for place in rest], notes)
+        _remember(store, made, notes)
     if progress.stopped and asked.cut:
         raise PlanRefused("cut", "you stopped it: nothing was cut.", "What was found is kept.")
-    new = dict(zip(rest, made, strict=True))
-    return tuple(known.get(place) or new[place] for place in range(len(todo)))
+    found = known | dict(zip(rest, made, strict=True))
+    return tuple(found[place] for place in range(len(todo)))
 
 
 def _so_far(layouts: Sequence[Layout]) -> str:
@@ -141,15 +161,12 @@ def _so_far(layouts: Sequence[Layout]) -> str:
     return f"{taken:.1f} g of metal taken"
 
 
-def _remembered(
-    store: Store | None, todo: Sequence[Task], keys: Sequence[str], notes: list[str]
-) -> dict[int, Layout]:
+def _remembered(store: Store | None, todo: Sequence[Task], notes: list[str]) -> dict[int, Layout]:
     """What was found before for the same, by its place; what can't be read is laid out anew."""
     found: dict[int, Layout] = {}
-    for place, (task, key) in enumerate(zip(todo, keys, strict=True)):
+    for place, task in enumerate(todo):
         try:
-            stored = store.placement(key) if store else None
-            layout = placements(stored.data, [task])[0].layout if stored else None
+            layout = kept_layout(store, task) if store else None
         except HollowrightError as fault:
             notes.append(f"What was kept can't be used: {fault.problem}")
             continue
@@ -158,38 +175,21 @@ def _remembered(
     return found
 
 
-def _remember(
-    store: Store | None, made: Sequence[Layout], keys: Sequence[str], notes: list[str]
-) -> None:
+def _remember(store: Store | None, made: Sequence[Layout], notes: list[str]) -> None:
     """Keep what was found, so that the same is never solved again."""
     if store is None:
         return
     try:
-        for layout, key in zip(made, keys, strict=True):
-            if layout.spots:
-                store.keep_placement(key, layout_data([layout]), layout.seconds)
+        for layout in made:
+            keep_better(store, layout)
     except HollowrightError as fault:
         notes.append(f"What was found isn't kept for the next time: {fault.problem}")
 
 
-def _cut(
-    store: Store | None, wanted: Sequence[Order], layouts: Sequence[Layout], data: dict[str, Any]
-) -> Cutting | None:
-    """The metal out of the drawer and the offcuts in; PlanRefused when blanks are missing."""
-    lost = [missing_words(each, lost) for each in layouts for lost in each.missing]
-    if lost:
-        raise PlanRefused("cut", f"nothing was cut: {lost[0]}", "Cut when all have a place.")
-    if store is None:
-        return None
-    pieces = pieces_text({order.key: order for order in wanted})
-    return store.cut_layouts(layouts, pieces, data)
-
-
-def cut_words(cutting: Cutting) -> list[str]:
-    """What a cutting did, in words."""
-    out = ", ".join(map(str, cutting.out)) or "nothing"
-    came = ", ".join(map(str, cutting.came_in)) or "nothing"
-    return [
-        f"Cut (number {cutting.number}): out of the drawer: {out}; offcuts put in: {came}.",
-        f"Write the numbers on the offcuts. `hollowright drawer undo {cutting.number}` undoes it.",
-    ]
+def _cut(store: Store, laid: Laid) -> Laid:
+    """The metal out of the drawer and the offcuts in."""
+    pieces = pieces_text({order.key: order for order in laid.orders})
+    cutting = store.cut_layouts(laid.layouts, pieces, laid.kept)
+    used = {sheet.sheet.id for layout in laid.layouts for sheet in layout.sheets}
+    notes = (*laid.notes, *hand_words(laid.orders, used))
+    return replace(laid, cutting=cutting, notes=notes)

@@ -5,6 +5,8 @@ from __future__ import annotations
 import json
 import os
 import sys
+from collections.abc import Iterator
+from contextlib import contextmanager
 from typing import Any
 
 import click
@@ -12,6 +14,10 @@ import click
 from hollowright.errors import HollowrightError
 
 PAPERS = ("a4", "letter")
+
+
+class OutputLost(HollowrightError):
+    """Standard output that takes no more: a full disk, a closed stream (exit code 1)."""
 
 
 @click.group(context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 88})
@@ -22,7 +28,11 @@ def main_group() -> None:
 
 def main(arguments: list[str] | None = None) -> None:
     """Run the command line; ends by SystemExit with 0 done, 1 can't be made, 2 wrong as given."""
-    sys.exit(run(arguments))
+    try:
+        sys.exit(run(arguments))
+    except KeyboardInterrupt:  # before the command began, or after it ended
+        sys.stderr.write("stopped.\n")
+        sys.exit(1)
 
 
 def run(arguments: list[str] | None = None) -> int:
@@ -44,13 +54,37 @@ def run(arguments: list[str] | None = None) -> int:
     except Exception as fault:
         if os.environ.get("HOLLOWRIGHT_DEBUG"):
             raise
-        click.echo(
-            f"Something went wrong inside ({type(fault).__name__}). Nothing was changed. Set "
-            "HOLLOWRIGHT_DEBUG=1 and run it again to see where.",
-            err=True,
-        )
+        click.echo(_unforeseen(fault), err=True)
         return 1
     return result if isinstance(result, int) else 0
+
+
+def _unforeseen(fault: Exception) -> str:
+    """What isn't foreseen, in words; whether anything was changed isn't known here."""
+    if isinstance(fault, OSError) and fault.strerror:
+        return f"Something couldn't be read or written: {_reason(fault)}."
+    return (
+        f"Something went wrong inside ({type(fault).__name__}). Set HOLLOWRIGHT_DEBUG=1 and run "
+        "it again to see where."
+    )
+
+
+def _reason(fault: OSError) -> str:
+    reason = fault.strerror or type(fault).__name__
+    return f"{reason[:1].lower()}{reason[1:]}"
+
+
+@contextmanager
+def telling() -> Iterator[None]:
+    """Writing to standard output: OutputLost says why it takes no more."""
+    try:
+        yield
+    except BrokenPipeError:
+        raise
+    except OSError as fault:
+        raise OutputLost(
+            "", f"Standard output can't be written: {_reason(fault)}.", "Print it elsewhere."
+        ) from fault
 
 
 PLAIN = str.maketrans({"⌀": "dia ", "×": "x", "±": "+-", "…": "...", "″": '"', "—": "-", "π": "pi"})
@@ -65,12 +99,14 @@ def put(text: str, err: bool = False) -> None:
         text.encode(encoding)
     except UnicodeEncodeError:
         text = text.translate(PLAIN).encode(encoding, "replace").decode(encoding)
-    click.echo(text, nl=not text.endswith("\n"), err=err)
+    with telling():
+        click.echo(text, nl=not text.endswith("\n"), err=err)
 
 
 def put_json(data: Any) -> None:
     """One JSON object to standard output and nothing else."""
-    click.echo(json.dumps(data, allow_nan=False, indent=1))
+    with telling():
+        click.echo(json.dumps(data, allow_nan=False, indent=1))
 
 
 shop_option = click.option(

@@ -1,16 +1,19 @@
-"""What the commands that cut metal share: their options, and the drawer opened if it is wanted."""
+"""What the commands that cut metal share: their options, the drawer, cutting and telling of it."""
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
-from contextlib import contextmanager
+import math
+import os
+from collections.abc import Callable, Iterator, Sequence
+from contextlib import contextmanager, suppress
+from pathlib import Path
 from typing import Any
 
 import click
 
 from hollowright.cli.drawer import drawer_option
-from hollowright.cli.main import PAPERS, json_option, shop_option
-from hollowright.errors import HollowrightError, InputError
+from hollowright.cli.main import PAPERS, json_option, put, shop_option
+from hollowright.errors import HollowrightError, InputError, PlanRefused, shown
 
 _OPTIONS = (
     click.argument("files", metavar="FILE...", nargs=-1, required=True),
@@ -22,6 +25,13 @@ _OPTIONS = (
         help="Make N of each piece; a file given twice counts twice.",
     ),
     json_option,
+    click.option(
+        "--strip",
+        "strips",
+        multiple=True,
+        metavar="PART",
+        help="Saw this blank from strip, not from sheet; 'all': all plain rectangles.",
+    ),
     click.option("--paper", type=click.Choice(PAPERS), default="a4", help="Paper of the pages."),
     click.option(
         "--sold",
@@ -47,6 +57,14 @@ def may_cut(cut: bool, no_drawer: bool) -> None:
         raise InputError("cut", "with --no-drawer nothing can be cut.", "Leave one of them out.")
 
 
+def ready_folder(out: str | None) -> None:
+    """The folder for the files made, before anything is reckoned or cut."""
+    if out is not None:
+        from hollowright.output.files import made_folder
+
+        made_folder(out)
+
+
 @contextmanager
 def opened_drawer(url: str, left_alone: bool, cut: bool, notes: list[str]) -> Iterator[Any]:
     """The drawer as a Store, None if it is left alone.
@@ -68,3 +86,75 @@ def opened_drawer(url: str, left_alone: bool, cut: bool, notes: list[str]) -> It
         return
     with store:
         yield store
+
+
+class Seconds(click.FloatRange):
+    """How long something may take; what isn't a number is refused as well."""
+
+    def convert(self, value: Any, param: Any, ctx: Any) -> float:
+        """The seconds as a number."""
+        found: float = super().convert(value, param, ctx)
+        if math.isnan(found):
+            self.fail(f"{value!r} is not a number of seconds.", param, ctx)
+        return found
+
+
+def check_all_there(lost: Sequence[str]) -> None:
+    """PlanRefused when something found no metal: then nothing is cut."""
+    if lost:
+        raise PlanRefused("cut", f"nothing was cut: {lost[0]}", "Cut when all have a place.")
+
+
+@contextmanager
+def told_if_lost(cutting: Any) -> Iterator[None]:
+    """While a cutting that was made is told of: where that fails, standard error says it."""
+    try:
+        yield
+    except BaseException:
+        if cutting is not None:
+            number = cutting.number
+            with suppress(Exception):
+                put(
+                    f"Cutting {number} was made; `hollowright drawer undo {number}` takes it back.",
+                    err=True,
+                )
+        raise
+
+
+def cut_words(cutting: Any) -> list[str]:
+    """What a cutting did, in words."""
+    out = ", ".join(map(str, cutting.out)) or "nothing"
+    came = ", ".join(map(str, cutting.came_in)) or "nothing"
+    return [
+        f"Cut (number {cutting.number}): out of the drawer: {out}; offcuts put in: {came}.",
+        f"Write the numbers on the offcuts. `hollowright drawer undo {cutting.number}` undoes it.",
+    ]
+
+
+def cut_data(cutting: Any) -> dict[str, Any]:
+    """What a cutting did, as data; nothing where nothing was cut."""
+    if cutting is None:
+        return {}
+    told = {"number": cutting.number, "out": list(cutting.out), "in": list(cutting.came_in)}
+    return {"cutting": told}
+
+
+def folder_notes(
+    files: Sequence[str], shop_file: str | None, sold_file: str | None
+) -> Iterator[str]:
+    """Which shop file and sold list count, where files lie in folders that have different ones."""
+    for name, named, what in (
+        ("shop.toml", shop_file, "The kerf, the margins and what is kept"),
+        ("sold.csv", sold_file, "What is sold"),
+    ):
+        beside = {path: Path(path).parent / name for path in files}
+        there = {p: os.path.realpath(b) if b.is_file() else "" for p, b in beside.items()}
+        others = [path for path in files if there[path] != there[files[0]]]
+        if named is None and others:
+            chosen = beside[files[0]]
+            whose = f"by {shown(chosen)}" if there[files[0]] else f"as where there is no {name}"
+            yield (
+                f"{what}: {whose}, as beside {shown(files[0])}; beside {shown(others[0])} it is "
+                "otherwise. Name one for all with "
+                f"{'--shop' if name == 'shop.toml' else '--sold'}."
+            )

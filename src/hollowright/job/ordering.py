@@ -7,9 +7,10 @@ from collections import Counter
 from collections.abc import Sequence
 from dataclasses import replace
 
-from hollowright.errors import InputError
+from hollowright.errors import HollowrightError, InputError, shown
 from hollowright.job.job import plan_file
 from hollowright.plan.orders import MOST_COPIES, Order, orders
+from hollowright.plan.plan import Plan
 
 
 def orders_of_files(
@@ -21,7 +22,8 @@ def orders_of_files(
     """
     times = Counter(os.path.realpath(path) for path in paths)
     first = {os.path.realpath(path): path for path in reversed(paths)}
-    named = orders([plan_file(first[real], shop_path) for real in times], copies)
+    plans = [_planned(first[real], shop_path, len(times) > 1) for real in times]
+    named = orders(plans, copies)
     found = tuple(
         replace(order, copies=copies * times[real])
         for order, real in zip(named, times, strict=True)
@@ -31,3 +33,21 @@ def orders_of_files(
             many = f"{order.copies} of one piece are too many."
             raise InputError("copies", many, f"At most {MOST_COPIES}.")
     return found
+
+
+def _planned(path: str, shop_path: str | None, several: bool) -> Plan:
+    """The plan of a piece file; where there are several, its errors say which file is wrong."""
+    try:
+        return plan_file(path, shop_path)
+    except HollowrightError as fault:
+        if several:
+            for each in {id(one): one for one in (fault, *fault.each())}.values():
+                each.field = _field_in(path, each)
+        raise
+
+
+def _field_in(path: str, fault: HollowrightError) -> str:
+    """The field of an error with its file's name, unless the error has that already."""
+    if fault.field == "file":
+        return fault.field if shown(path) in fault.problem else path
+    return f"{path}: {fault.field}" if fault.field else path

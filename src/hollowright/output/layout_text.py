@@ -83,7 +83,9 @@ def _buying(layouts: Sequence[Layout]) -> Iterator[str]:
             costs.append(cost)
             yield f"  {len(kind)} × {sheet.label}, {metal}: {price_words(cost)}"
     if not costs:
-        yield "  nothing: the metal is there"
+        lost = any(layout.missing for layout in layouts)
+        nothing = "nothing that is sold takes what found no place"
+        yield f"  {nothing if lost else 'nothing: the metal is there'}"
     known = [cost for cost in costs if cost is not None]
     if len(known) == len(costs) > 1:
         yield f"  together {price_words(sum(known))}"

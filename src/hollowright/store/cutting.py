@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 from hollowright.plan.bars import Bar, CutList, SawnBar
@@ -38,7 +38,7 @@ class Taken:
 
 
 def of_layouts(layouts: Sequence[Layout], keep_others: bool) -> tuple[Taken, ...]:
-    """The sheets that layouts cut; keep_others: offcuts of bought metal come in as well."""
+    """The sheets that layouts cut; keep_others: what is left of others comes in."""
     laid = [sheet for layout in layouts for sheet in layout.sheets if sheet.spots]
     return _once([_sheet(each) for each in laid], keep_others)
 
@@ -51,7 +51,7 @@ def _sheet(laid: LaidSheet) -> Taken:
 
 
 def of_cut_lists(lists: Sequence[CutList], keep_others: bool) -> tuple[Taken, ...]:
-    """The bars that cut lists saw; keep_others: rests of bought metal come in as well."""
+    """The bars that cut lists saw; keep_others: what is left of others comes in."""
     return _once([_bar(bar) for each in lists for bar in each.bars if bar.pieces], keep_others)
 
 
@@ -73,12 +73,51 @@ def _number(metal: Sheet | Bar) -> int | None:
 
 
 def _once(taken: Sequence[Taken], keep_others: bool) -> tuple[Taken, ...]:
-    """What is cut, each item of the drawer once; DrawerRefused when one is cut twice."""
+    """What is cut, each item of the drawer once; DrawerRefused when one is cut twice.
+
+    keep_others: what is left of metal that isn't the drawer's is kept as well.
+    """
     numbers = [each.number for each in taken if each.number is not None]
     for number in numbers:
         if numbers.count(number) > 1:
             raise DrawerRefused(f"item {number}", "it is cut twice.", "Lay it out anew.")
-    return tuple(each for each in taken if each.number is not None or keep_others)
+    return tuple(
+        each if each.number is not None or keep_others else replace(each, left=()) for each in taken
+    )
+
+
+def in_hand(taken: Sequence[Taken]) -> dict[str, str]:
+    """The metal in hand that is cut: its size [mm] by its id, as the record keeps both."""
+    return {
+        each.metal.id: _hand_size(each.metal) for each in taken if each.metal.origin == "in hand"
+    }
+
+
+def _hand_size(metal: Sheet | Bar) -> str:
+    if isinstance(metal, Bar):
+        sizes = (*metal.sizes.values(), metal.length)
+    else:
+        sizes = (metal.thickness, metal.outline.width, metal.outline.height, metal.outline.area)
+    return " x ".join(f"{size:.2f}" for size in sizes)
+
+
+def check_not_cut(taken: Sequence[Taken], before: Mapping[str, Mapping[int, str]]) -> None:
+    """DrawerRefused when metal in hand was cut before, and its piece file says it is still there.
+
+    before: by id, the sizes that standing cuttings took, each by the cutting's number.
+    """
+    for id, size in in_hand(taken).items():
+        for number, then in before.get(id, {}).items():
+            if then == size:
+                label = next(each.metal.label for each in taken if each.metal.id == id)
+                raise DrawerRefused(
+                    label,
+                    f"cutting {number} took it already, though the piece file says that it lies "
+                    "there; nothing was changed.",
+                    "Take its length out of the piece file, or correct it: what was left of it "
+                    "lies in the drawer. If it is another piece of that size, put it in the "
+                    "drawer.",
+                )
 
 
 def check_same(item: Item, planned: Sheet | Bar) -> None:

@@ -14,7 +14,13 @@ FLAT_FORMS = ("sheet", "strip")
 """Forms that blanks are laid out on."""
 
 FORMS = (*FLAT_FORMS, "tube", "rod")
-"""What metal comes as; wire is rod."""
+"""What metal comes as."""
+
+WIRE = "wire"
+"""Another word for thin rod; it lies in the drawer as rod."""
+
+FORM_WORDS = (*FORMS, WIRE)
+"""Every word that a form may be told by."""
 
 SECTIONS: Mapping[str, tuple[str, ...]] = {
     "sheet": ("thickness",),

@@ -10,11 +10,14 @@ from typing import Any
 from sqlalchemy import Connection, Select, func, insert, select, update
 
 from hollowright.errors import InputError
-from hollowright.store.cutting import Taken, check_same, offcut
+from hollowright.store.cutting import Taken, check_not_cut, check_same, in_hand, offcut
 from hollowright.store.faults import DrawerRefused
 from hollowright.store.items import MOST_NUMBER, Cutting, Item, NewItem
 from hollowright.store.rows import NEW, item_of, item_row, now, packed
 from hollowright.store.tables import cutting_items, cuttings, items, record
+
+IN_HAND = "in_hand"
+"""Where a cutting's data tell which metal in hand it took, and its size."""
 
 
 def item_in(connection: Connection, number: int) -> Item:
@@ -118,7 +121,10 @@ def cut(
     """Everything that was cut goes out, what is left comes in: one whole cutting."""
     at, number = now(), _next_cutting(connection)
     row = {"number": number, "at": at.isoformat(), "kind": kind, "made_for": made_for}
-    connection.execute(insert(cuttings), row | {"data": packed(data), "undoes": None})
+    hand = in_hand(taken)
+    check_not_cut(taken, {id: _took(connection, id) for id in hand})
+    told = {**data, IN_HAND: hand} if hand else data
+    connection.execute(insert(cuttings), row | {"data": packed(told), "undoes": None})
     out, left = [], []
     for each in taken:
         parent = None if each.number is None else item_in(connection, each.number)
@@ -129,7 +135,17 @@ def cut(
         left += [offcut(each, rest, parent, made_for) for rest in each.left]
     came = tuple(item.number for item in put_in(connection, left, at, number))
     _link(connection, number, {"out": out, "in": came})
-    return Cutting(number, at, made_for, kind, tuple(out), came, data)
+    return Cutting(number, at, made_for, kind, tuple(out), came, told)
+
+
+def _took(connection: Connection, id: str) -> dict[int, str]:
+    """The sizes in which standing cuttings took metal in hand of this id, by their number."""
+    named = _cuttings().where(cuttings.c.data.contains(packed(id), autoescape=True))
+    return {
+        each.number: each.data[IN_HAND][id]
+        for each in cuttings_by(connection, named)
+        if each.undone is None and id in each.data.get(IN_HAND, {})
+    }
 
 
 def _next_cutting(connection: Connection) -> int:

@@ -7,17 +7,15 @@ from contextlib import contextmanager
 from pathlib import Path
 from typing import Any
 
-from sqlalchemy import Connection, Engine, text
+from sqlalchemy import Connection, Engine, inspect, text
 from sqlalchemy.exc import DBAPIError
 
+from hollowright.errors import shown
 from hollowright.store.faults import NoSuchDrawer
-from hollowright.store.opening import Address, reading, writing
+from hollowright.store.opening import TABLE, Address, reading, writing
 
 HEAD = "0002"
 """The newest revision; a test holds it to what `migrations` says."""
-
-TABLE = "store_version"
-"""Where a drawer's own revision stands."""
 
 FOLDERS = (Path(__file__).with_name("migrations") / "versions",)
 """Where the revisions lie."""
@@ -40,8 +38,24 @@ def move_to(revision: str, engine: Engine, address: Address) -> None:
                 f"it was made by a newer Hollowright (its tables are {found}, ours {HEAD}).",
                 "Install the newer version; nothing was changed.",
             )
+        if found is None:
+            _check_free(connection, address)
         if found != revision:
             _migrate(connection, found, revision)
+
+
+def _check_free(connection: Connection, address: Address) -> None:
+    """NoSuchDrawer when another program's tables have the names of ours."""
+    from hollowright.store.tables import metadata
+
+    there = inspect(connection)
+    names = {*there.get_table_names(), *there.get_view_names()} & set(metadata.tables)
+    if names:
+        named = ", ".join(sorted(names))
+        raise NoSuchDrawer(
+            f"{shown(address.shown)} has tables of another program, called as ours: {named}.",
+            "Give a database, or a schema, of its own; nothing was changed.",
+        )
 
 
 @contextmanager
@@ -67,6 +81,10 @@ def version_of(connection: Connection) -> str | None:
         reason = str(fault.orig).lower()
         if "no such table" in reason or f'"{TABLE}" does not exist' in reason:
             return None
+        if "version_num" in reason:
+            raise NoSuchDrawer(
+                f"its table {TABLE} is another program's.", "Give another; nothing was changed."
+            ) from None
         raise
     return None if found is None else str(found)
 

@@ -6,6 +6,7 @@ import os
 from collections.abc import Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass
+from functools import partial
 from pathlib import Path
 
 from sqlalchemy import URL, Connection, Engine, create_engine, event, make_url
@@ -99,7 +100,7 @@ def engine_of(address: Address) -> Engine:
     """An engine whose connections are set up for safety; nothing is connected yet."""
     if address.url.drivername == "sqlite":
         engine = create_engine(address.url, connect_args={"timeout": WAIT / 1000})
-        event.listen(engine, "connect", _set_up)
+        event.listen(engine, "connect", partial(_set_up, address))
         event.listen(engine, "begin", _begin)
         return engine
     arguments = {} if "connect_timeout" in address.url.query else {"connect_timeout": 5}
@@ -114,11 +115,23 @@ def engine_of(address: Address) -> Engine:
     return engine
 
 
-def _set_up(raw: object, _: object) -> None:
-    """What each SQLite connection keeps to: a commit is on the disk, links hold, it waits."""
+TABLE = "store_version"
+"""Where a drawer's own revision stands; a database without it isn't a drawer."""
+
+
+def _set_up(address: Address, raw: object, _: object) -> None:
+    """What each SQLite connection keeps to: a commit is on the disk, links hold, it waits.
+
+    NoSuchDrawer, before anything is changed, when the file is another program's.
+    """
     raw.isolation_level = None  # type: ignore[attr-defined]  # we begin ourselves
     cursor = raw.cursor()  # type: ignore[attr-defined]
-    for setting in (f"busy_timeout={WAIT}", "journal_mode=WAL", "synchronous=FULL"):
+    cursor.execute(f"PRAGMA busy_timeout={WAIT}")
+    names = {name for (name,) in cursor.execute("SELECT name FROM sqlite_master")}
+    if names and TABLE not in names:
+        raw.close()  # type: ignore[attr-defined]
+        raise not_a_drawer(address)
+    for setting in ("journal_mode=WAL", "synchronous=FULL"):
         cursor.execute(f"PRAGMA {setting}")
     cursor.execute("PRAGMA foreign_keys=ON")
     cursor.close()
@@ -169,12 +182,17 @@ def spoken(address: Address) -> Iterator[None]:
         raise _in_words(str(fault.orig), address) from None
 
 
+def not_a_drawer(address: Address) -> NoSuchDrawer:
+    """What is said of a file that holds something else."""
+    return NoSuchDrawer(f"{shown(address.shown)} isn't a drawer's file.", "Give another path.")
+
+
 def _in_words(reason: str, address: Address) -> HollowrightError:
     place, low = shown(address.shown), reason.lower()
     if "locked" in low or "lock timeout" in low:
         return DrawerRefused("drawer", "another program is writing to it.", "Try again.")
     if "not a database" in low:
-        return NoSuchDrawer(f"{place} isn't a drawer's file.", "Give another path.")
+        return not_a_drawer(address)
     if "readonly" in low or "read-only" in low or "permission denied" in low:
         return NoSuchDrawer(f"{place} can't be written to.", "Give one you may write to.")
     if "full" in low or "no space" in low or "disk i/o" in low:

@@ -16,7 +16,7 @@ from hollowright.handbook.metals import metal
 from hollowright.shapes.outline import Outline
 from hollowright.shapes.outline_json import read_outline_data
 from hollowright.store.checks import MOST_COST, checked
-from hollowright.store.items import FORMS, MEASURES, MOST_NUMBER, NewItem
+from hollowright.store.items import FORM_WORDS, MEASURES, MOST_NUMBER, WIRE, NewItem
 from hollowright.units import Length, read_angle, read_choice, read_length
 
 GAUGED = ("thickness", "wall", "diameter")
@@ -105,6 +105,7 @@ def _fields(told: Mapping[str, Any], readers: Mapping[str, _Read]) -> dict[str, 
                 found[name] = readers[name](given, name)
             except HollowrightError as fault:
                 faults.append(fault)
+    faults += _twice_told(found)
     if faults:
         raise Problems(faults)
     for name in (name for name in MEASURES if name in found):
@@ -116,6 +117,29 @@ def _fields(told: Mapping[str, Any], readers: Mapping[str, _Read]) -> dict[str, 
     if readings:
         found.setdefault("readings", readings)
     return found
+
+
+SAME = 0.01
+"""An outline's length told besides it may differ by so little [mm]."""
+
+
+def _twice_told(found: Mapping[str, Any]) -> list[HollowrightError]:
+    """Faults of what says the same thing in two ways: a size and a length, an outline and both."""
+    faults: list[HollowrightError] = []
+    outline = found.get("outline")
+    for name in ("length", "width"):
+        if "size" in found and name in found:
+            both = f"size and {name} are both told."
+            faults.append(InputError(name, both, f"Leave one out: the size has the {name}."))
+        elif outline is not None and name in found:
+            own = outline.width if name == "length" else outline.height
+            if abs(found[name][0] - own) > SAME:
+                differ = f"{found[name][0]:g} mm isn't the outline's, {own:g} mm."
+                faults.append(InputError(name, differ, f"Leave {name} or outline out."))
+    if outline is not None and "size" in found:
+        both = "size and outline are both told."
+        faults.append(InputError("size", both, "Leave one out: the size follows from the outline."))
+    return faults
 
 
 def _measure(given: Any, name: str) -> tuple[float, tuple[str, ...]]:
@@ -228,8 +252,14 @@ def _choice(given: Any, name: str, known: tuple[str, ...]) -> str:
     return read_choice(given, name, known)
 
 
+def _form(given: Any, name: str) -> str:
+    """A form; wire is rod."""
+    told = _choice(given, name, FORM_WORDS)
+    return "rod" if told == WIRE else told
+
+
 _READ: dict[str, _Read] = {
-    "form": partial(_choice, known=FORMS),
+    "form": _form,
     "metal": lambda given, name: metal(given, name).id,
     "temper": _text,
     **dict.fromkeys(MEASURES, _measure),
