@@ -78,7 +78,7 @@ def test_the_text_tells_each_mark_and_the_bound(twelve: Cutting) -> None:
     for bar in twelve.lists[0].bars:
         for piece in bar.pieces:
             assert format_number(piece.end) in text
-    assert "so 1 is the least" in " ".join(text.split())
+    assert "the fewest there can be" in " ".join(text.split())
 
 
 def test_the_json_is_one_plain_object(twelve: Cutting) -> None:

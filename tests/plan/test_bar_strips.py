@@ -84,14 +84,14 @@ def test_a_useless_strip_stands_in_nobodys_way() -> None:
     (each,) = of_strip(made(2, ["all"], there, rows=f"strip,brass,22 ga,{WIDTH + 0.5:.2f},300,"))
     assert each.missing == ()
     (lost,) = of_strip(made(2, ["ring"], there))[0].missing
-    assert "lay it on sheet: leave --strip away" in lost.remedy
+    assert "be laid on sheet instead" in lost.remedy
 
 
 def test_what_the_strips_hold_no_more_can_be_laid_on_sheet() -> None:
     (each,) = of_strip(made(12, ["ring"], [strip(1, 290.0, WIDTH)]))
     (lost,) = each.missing
     assert (lost.flat, lost.count) == (RING, 10)
-    assert "lay it on sheet: leave --strip away" in lost.remedy
+    assert "be laid on sheet instead" in lost.remedy
 
 
 def test_a_strip_too_wide_to_file_down_is_none() -> None:

@@ -386,3 +386,30 @@ def test_a_pin_goes_with_its_piece(lay: Ask) -> None:
     answer = lay("POST", "/layout", data=both | {"do": "drop:0"})
     assert answer.status_code == 200
     assert json.loads(hidden(answer, "pins")) == []
+
+
+def test_a_blank_sawn_from_strip_is_left_out_here_and_stands_on_the_cut_list(lay: Ask) -> None:
+    ring = CAP.replace(".cap", ".ring")
+    page = lay("POST", "/layout", data={"piece": BOX, "copies": "2"}).text
+    assert f'name="strip:{ring}"' in page
+    assert f'name="strip:{CAP}"' not in page
+    assert f'data-item="{ring}"' in page
+    sent = {"piece": BOX, "copies": "2", f"strip:{ring}": "yes", "drawer": "no"}
+    sent["pins"] = json.dumps([[ring, "buy-150x75", 5.0, 5.0, 0.0, False, True]])
+    page = lay("POST", "/layout", data=sent).text
+    assert f'data-item="{ring}"' not in page
+    assert f'data-item="{CAP}"' in page
+    assert "Sawn from strip, see the cut list: ring." in page
+    cut_list = lay("POST", "/cutlist", data=sent).text
+    assert "No bar for 2 × striker-box.ring" in cut_list
+    assert f'name="strip:{ring}" value="yes"' in cut_list
+    assert "striker-box.ring" not in lay("POST", "/cutlist", data={"piece": BOX}).text
+
+
+def test_a_piece_all_of_strip_leaves_no_old_sheet_standing(lay: Ask) -> None:
+    band = design("finger-band").examples[0].text
+    key = orders([plan_tables(read_tables(band))])[0].key
+    answer = lay("POST", "/layout/lay", data={"piece": band, f"strip:{key}.band": "yes"})
+    assert "hx-reswap" not in answer.headers
+    assert "Nothing else is cut from sheet" in answer.text
+    assert 'formaction="/cutlist"' in answer.text

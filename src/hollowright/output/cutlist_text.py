@@ -66,7 +66,7 @@ def _batch(cutting: Cutting, cut_list: CutList) -> Iterator[str]:
 
 
 def _bar(view: BarView, inch: bool) -> Iterator[str]:
-    yield f"  {view.name}; {view.ends}"
+    yield from _wrapped(f"{view.name}; {view.ends}", "  ", "     ")
     yield f"  {'':>3} {'from':>9} {'to':>9} {'long':>8}"
     for row in view.rows:
         piece = row.piece

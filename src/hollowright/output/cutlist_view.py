@@ -84,8 +84,9 @@ class BarView:
         """What is left of it, in words; '' when nothing is."""
         if self.sawn.rest <= 0:
             return ""
-        place = format_number(self.sawn.rest_at)
-        told = f"{format_number(self.sawn.rest)} left, from {place} on"
+        first, last = self.sawn.rest_at, self.sawn.rest_at + self.sawn.rest
+        place = f"from {format_number(first)} to {format_number(last)}"
+        told = f"{format_number(self.sawn.rest)} left, {place}"
         return f"{told}: keep it" if self.sawn.kept else f"{told}: too short to keep"
 
 
@@ -151,7 +152,7 @@ def square_words(cut_list: CutList) -> str:
         return f"All {asked} ends that had better be square are the bars' own."
     return (
         f"Of {asked} ends that had better be square {given} are the bars' own; the others are sawn "
-        "and trued, so that no bar more is needed."
+        "and trued, so that no further bar is needed."
     )
 
 

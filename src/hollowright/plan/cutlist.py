@@ -131,7 +131,11 @@ def _too_long(batch: BarBatch, run: Run, bars: Sequence[Bar], rules: BarRules) -
 
 def on_sheet(batch: BarBatch) -> str:
     """What else can be done with a blank that was to come from strip; '' for a piece of bar."""
-    return " Or lay it on sheet: leave --strip away." if batch.form == "strip" else ""
+    return (
+        " It can be laid on sheet instead, not chosen for strip (without --strip)."
+        if batch.form == "strip"
+        else ""
+    )
 
 
 def _ends(bar: Bar, rules: BarRules) -> str:
@@ -216,6 +220,10 @@ def _given(batch: BarBatch, bars: Sequence[SawnBar]) -> int:
     )
 
 
+MIXED = " The fewest bars, then the least length, are bought, since not every bar has a price."
+"""Said where some bars for sale have a price and some haven't."""
+
+
 def _bound_text(task: Task, found: Solved) -> str:
     """What is proven of bars bought and opened, in a sentence each."""
     bought = [task.lots[use.lot] for use in found.uses if task.lots[use.lot].bought]
@@ -227,9 +235,10 @@ def _bound_text(task: Task, found: Solved) -> str:
         money = _money(cost, found.bought_bound / 100, found.proven)
         return f"{money} {_counted(opened, 'bar', found.bars_bound, found.proven)}"
     first = _counted(len(bought), "bar to buy", found.bought_bound, found.proven)
-    if opened == len(bought):
-        return first
-    return f"{first} {_counted(opened, 'bar opened', found.bars_bound, found.proven)}"
+    if opened > len(bought):
+        first += f" {_counted(opened, 'bar opened', found.bars_bound, found.proven)}"
+    some = any(lot.bar.cost is not None for lot in task.lots if lot.bought)
+    return first + (MIXED if some else "")
 
 
 def _counted(count: int, what: str, bound: float, proven: bool) -> str:
@@ -237,20 +246,20 @@ def _counted(count: int, what: str, bound: float, proven: bool) -> str:
     said = f"{count} {noun}{'' if count == 1 else 's'}{' ' if rest else ''}{rest}"
     least = math.ceil(bound - 1e-6)
     if least >= count:
-        return (
-            f"{said}: even with bars cut up at will {format_number(bound)} are needed, so "
-            f"{count} {'is' if count == 1 else 'are'} the least."
-        )
+        even = f": even pieces shared out in parts would take {format_number(bound)}"
+        return f"{said}, the fewest there can be{even if count > 1 else ''}."
     if proven:
         return (
-            f"{said}: with bars cut up at will {format_number(bound)} would do, but every way of "
-            "cutting was weighed and none takes fewer."
+            f"{said}, the fewest: pieces shared out in parts would take {format_number(bound)}, "
+            "but every way of cutting was weighed and none takes fewer."
         )
-    return f"{said}; at least {max(least, 1)} are needed. That fewer won't do isn't proven."
+    return f"{said}; no cutting takes under {max(least, 1)}. That fewer won't do isn't proven."
 
 
 def _money(cost: float, bound: float, proven: bool) -> str:
     said = f"{cost:.2f} to buy"
     if proven:
-        return f"{said}, the least there is (cut up at will it would be {bound:.2f})."
+        return (
+            f"{said}, the least there is (were pieces shared out in parts it would be {bound:.2f})."
+        )
     return f"{said}; it can't be under {bound:.2f}. That nothing is cheaper isn't proven."

@@ -46,15 +46,16 @@ class AskedPiece:
 class Ask:
     """All that was chosen on the page, and what in it is wrong, by the box's name.
 
-    turning: for all; turning_of, over: by flat id. drawer: whether its metal is used. pins, spots:
-    what a person pinned, and where everything lay on the page that sent this. anew: search even
-    where something found before is kept.
+    turning: for all; turning_of, over, strips (sawn from strip): by flat id. drawer: whether its
+    metal is used. pins, spots: what a person pinned, and where everything lay on the page that sent
+    this. anew: search even where something found before is kept.
     """
 
     pieces: tuple[AskedPiece, ...]
     turning: str = "free"
     turning_of: Mapping[str, str] = field(default_factory=dict)
     over: tuple[str, ...] = ()
+    strips: tuple[str, ...] = ()
     drawer: bool = True
     seconds: int = SECONDS
     pins: tuple[Spot, ...] = ()
@@ -81,14 +82,17 @@ def read_ask(sent: Sent, shop: Shop | None, texts: Sequence[str]) -> Ask:
         faults["file"] = InputError(
             "file", f"{len(texts)} pieces are too many.", f"Lay out {MOST_PIECES} at most."
         )
+    strips = _named(sent, "strip:")
+    pins = read_spots(_one(sent, "pins"), "pins", faults, pinned=True)
     return Ask(
         pieces,
         turning=_rule(_one(sent, "turning")) or "free",
         turning_of=_turning_of(sent),
-        over=tuple(n.removeprefix("over:") for n in sent if n.startswith("over:"))[:MOST_SPOTS],
+        over=_named(sent, "over:"),
+        strips=strips,
         drawer=_one(sent, "drawer") != "no",
         seconds=_seconds(sent, faults),
-        pins=read_spots(_one(sent, "pins"), "pins", faults, pinned=True),
+        pins=tuple(pin for pin in pins if pin.item not in strips),
         spots=read_spots(_one(sent, "spots"), "spots", faults),
         anew=bool(_one(sent, "anew")),
         page=_one(sent, "page")[:40],
@@ -99,6 +103,11 @@ def read_ask(sent: Sent, shop: Shop | None, texts: Sequence[str]) -> Ask:
 def _one(sent: Sent, name: str) -> str:
     found = sent.get(name, ())
     return found[-1].strip() if found else ""
+
+
+def _named(sent: Sent, start: str) -> tuple[str, ...]:
+    """What boxes whose names begin so are for: the flat ids that were ticked."""
+    return tuple(name.removeprefix(start) for name in sent if name.startswith(start))[:MOST_SPOTS]
 
 
 def _rule(text: str) -> str:

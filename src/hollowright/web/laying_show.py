@@ -10,10 +10,11 @@ from typing import Any
 from starlette.responses import HTMLResponse
 
 from hollowright.plan.laid import Layout
-from hollowright.web.laying_ask import MOST_SECONDS, written_spots
+from hollowright.web.laying_ask import MOST_SECONDS, Ask, written_spots
 from hollowright.web.laying_cut import Cut
 from hollowright.web.laying_files import sheet_files
 from hollowright.web.laying_jobs import Search
+from hollowright.web.laying_source import could_strip, ordered, strips_of
 from hollowright.web.laying_view import WORDS, batch_views, pins_of
 from hollowright.web.laying_work import Bench, Laid
 from hollowright.web.pages import rendered
@@ -36,7 +37,8 @@ def layout_page(laid: Laid, bench: Bench, status: int = 200) -> HTMLResponse:
 def laid_part(laid: Laid, bench: Bench) -> HTMLResponse:
     """What changes when something was chosen; where it can't be, only why: the rest stays."""
     shown = rendered("layout_part.html", **_context(laid, bench))
-    wrong = laid.fault or laid.ask.faults or not laid.layouts
+    nothing = not laid.layouts and not laid.ask.strips
+    wrong = laid.fault or laid.ask.faults or nothing
     headers = {"hx-reswap": "none", "hx-trigger": "notso"} if wrong else {}
     return HTMLResponse(shown, headers=headers)
 
@@ -70,6 +72,7 @@ def _context(laid: Laid, bench: Bench) -> dict[str, Any]:
         "turning_words": TURNING_WORDS,
         "most_seconds": MOST_SECONDS,
         "flats": _flats(laid),
+        "strips": _strips(laid.ask),
         **_sheets(laid.layouts),
     }
 
@@ -86,6 +89,19 @@ def _sheets(layouts: Sequence[Layout]) -> dict[str, Any]:
         "origins": WORDS,
         "files": sheet_files(layouts),
     }
+
+
+def _strips(ask: Ask) -> list[tuple[str, str, bool]]:
+    """Each blank that could be sawn from strip: its id, its name, whether it is."""
+    several = len(ask.pieces) > 1
+    wanted = ordered(ask)
+    could, chosen = could_strip(wanted), strips_of(ask, wanted)
+    return [
+        (id, f"{order.plan.piece.title}: {part.name}" if several else part.name, id in chosen)
+        for order in wanted
+        for part in order.plan.parts
+        if (id := f"{order.key}.{part.id}") in could
+    ]
 
 
 def _flats(laid: Laid) -> list[tuple[str, str, int]]:

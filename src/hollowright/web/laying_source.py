@@ -7,6 +7,7 @@ from dataclasses import replace
 
 from hollowright.errors import HollowrightError
 from hollowright.job.laying import tasks as tasks_of
+from hollowright.plan.bar_strips import could_be_strip
 from hollowright.plan.laid import Sheet, Task
 from hollowright.plan.orders import Order, batches, orders
 from hollowright.shop import Shop
@@ -22,6 +23,21 @@ def ordered(ask: Ask) -> tuple[Order, ...]:
     )
 
 
+def could_strip(wanted: Sequence[Order]) -> tuple[str, ...]:
+    """The flat blanks that could be sawn from strip, by id."""
+    return tuple(
+        f"{order.key}.{part.id}"
+        for order in wanted
+        for part in order.plan.parts
+        if could_be_strip(part, order.plan.cuts[part.id])
+    )
+
+
+def strips_of(ask: Ask, wanted: Sequence[Order]) -> tuple[str, ...]:
+    """Those chosen to be sawn from strip, without any that isn't there."""
+    return tuple(id for id in could_strip(wanted) if id in ask.strips)
+
+
 def tasks(ask: Ask, shop: Shop, door: Door) -> tuple[Task, ...]:
     """What is to be laid out, a task for each metal, thickness and temper.
 
@@ -32,7 +48,8 @@ def tasks(ask: Ask, shop: Shop, door: Door) -> tuple[Task, ...]:
     single = [f"{id}={rule}" for id, rule in ask.turning_of.items() if id in known]
     over = [id for id in ask.over if id in known]
     drawer = drawer_sheets(wanted, shop, door) if ask.drawer else ()
-    return tasks_of(wanted, shop, drawer, None, [ask.turning, *single], over, ask.pins)
+    strips = strips_of(ask, wanted)
+    return tasks_of(wanted, shop, drawer, None, [ask.turning, *single], over, ask.pins, strips)
 
 
 def drawer_sheets(wanted: Sequence[Order], shop: Shop, door: Door) -> tuple[Sheet, ...]:

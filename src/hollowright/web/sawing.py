@@ -17,7 +17,7 @@ from hollowright.errors import HollowrightError, InputError
 from hollowright.job.cutting import Cutting, cutting, no_drawer
 from hollowright.web.laying import SentForm, ask_of_plan, asked, bench_of, sent_form
 from hollowright.web.laying_ask import Ask
-from hollowright.web.laying_source import ordered
+from hollowright.web.laying_source import ordered, strips_of
 from hollowright.web.laying_work import Bench
 from hollowright.web.pages import rendered
 
@@ -39,7 +39,8 @@ def worked_cutting(ask: Ask, bench: Bench) -> Cutting:
     if not bench.sawing.acquire(timeout=LONGEST_WAIT):
         raise InputError("cutlist", "others are being worked out.", "Try again in a moment.")
     try:
-        return cutting(ordered(ask), bench.shop, drawer, None, SECONDS)
+        wanted = ordered(ask)
+        return cutting(wanted, bench.shop, drawer, None, SECONDS, strips_of(ask, wanted))
     finally:
         bench.sawing.release()
 
