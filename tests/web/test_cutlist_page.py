@@ -16,8 +16,10 @@ from hollowright.plan.orders import orders
 from hollowright.shop import default_shop
 from hollowright.store.items import NewItem
 from hollowright.store.store import Store, open_store
+from hollowright.units import format_number
 from hollowright.web.app import make_app
 from hollowright.web.form import first_values, piece_text
+from hollowright.web.sawing import shown_key
 
 BOX = design("tube-box").examples[0].text
 PLAN = plan_tables(read_tables(BOX))
@@ -66,7 +68,8 @@ def test_every_piece_stands_there_with_its_marks(ask: Ask, store: Store) -> None
     for each in made.lists:
         for bar in each.bars:
             for piece in bar.pieces:
-                assert f"<td>{piece.start:.2f}</td><td>{piece.end:.2f}</td>" in answer.text
+                marks = f"<td>{format_number(piece.start)}</td><td>{format_number(piece.end)}</td>"
+                assert marks in answer.text
     assert "from the drawer" in answer.text
     assert 'aria-labelledby="cutlist-title' in answer.text
     assert not re.search(r"\sstyle=|<style", answer.text)
@@ -104,3 +107,14 @@ def test_what_cant_be_sawn_is_told(ask: Ask) -> None:
     assert ask({"piece": BOX, "copies": "0"}).status_code == 422
     assert ask({}).status_code == 422
     assert ask(FORM, headers={"origin": "http://elsewhere.test"}).status_code == 403
+
+
+def test_nothing_is_sawn_where_a_piece_has_no_bar(ask: Ask, store: Store) -> None:
+    """As the command: what can't all be sawn is offered to nobody, and refused if it is sent."""
+    sent = FORM | {"strip:striker-box.ring": "yes"}
+    shown = ask(sent).text
+    assert "No bar for 8 × striker-box.ring" in shown
+    assert 'name="sure"' not in shown
+    made = cutting(orders([PLAN], 8), default_shop(), store.bars_for, strips=("ring",))
+    assert ask(sent | {"sure": shown_key(made)}).status_code == 422
+    assert store.item(1).there

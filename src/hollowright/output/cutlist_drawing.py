@@ -38,8 +38,9 @@ def cutlist_drawing(cutting: Cutting) -> Drawing:
     blocks: list[tuple[Item, ...]] = [
         (Label(f"Cut list: {cutting.title}", (0.0, 0.0), 3.5, "title"),)
     ]
-    for each in cutting.lists:
-        blocks.append((Label(batch_words(each), (0.0, 0.0), 3.0, "name"),))
+    for each in (one for one in cutting.lists if one.bars):
+        words = batch_words(each)
+        blocks.append((Label(f"{words[:1].upper()}{words[1:]}", (0.0, 0.0), 3.0, "name"),))
         blocks += [bar_items(view, scale_of(each)) for view in bar_views(cutting, each)]
     blocks.append(tuple(_key()))
     return _under_each_other(blocks, f"Cut list: {cutting.title}", _described(cutting))

@@ -15,6 +15,7 @@ from starlette.routing import Route
 
 from hollowright.errors import HollowrightError, InputError
 from hollowright.job.cutting import Cutting, cutting, no_drawer
+from hollowright.units import format_number
 from hollowright.web.laying import SentForm, ask_of_plan, asked, bench_of, sent_form
 from hollowright.web.laying_ask import Ask
 from hollowright.web.laying_source import ordered, strips_of
@@ -102,6 +103,7 @@ def _page(
         "rules_words": rules_words,
         "square_words": square_words,
         "bar_views": bar_views,
+        "two": format_number,
     }
     return HTMLResponse(rendered("cutlist.html", **shown), 422 if fault else 200)
 
@@ -135,6 +137,8 @@ def _sawn(ask: Ask, bench: Bench, key: str) -> Response:
             raise InputError(
                 "cutlist", "it came out otherwise than it was shown.", "Look at it again."
             )
+        if not made.complete:
+            raise InputError("cutlist", "not every piece has its bar.", "Then nothing is sawn.")
         done = bench.door.opened().cut_bars(made.lists, made.title)
     except HollowrightError as fault:
         return _page(ask, bench, problem=fault)
