@@ -78,6 +78,7 @@ class Search:
             over[:, max(0, pieces.height - height + 1) :] = OUT
         self._flat = self._maps.reshape(forms, count + 1, -1)
         self.overlap = np.zeros((count, count), np.float32)
+        self.least = float(np.inf)
         for piece in range(count):
             self._print(piece)
         for piece in range(count):
@@ -85,14 +86,14 @@ class Search:
 
     def solve(self, going: Callable[[], bool], spent: int = SPENT) -> bool:
         """Whether all overlap is gone; else the places with least overlap are kept."""
-        least, since, best = np.inf, 0, list(self.places)
+        self.least, since, best = np.inf, 0, list(self.places)
         while going():
             overlap = float(self.overlap.sum())
             if overlap == 0.0:
                 return True
             since += 1
-            if overlap < least:
-                least, since, best = overlap, 0, list(self.places)
+            if overlap < self.least:
+                self.least, since, best = overlap, 0, list(self.places)
             if since > spent:
                 break
             self._round()

@@ -9,6 +9,9 @@ import numpy.typing as npt
 
 from hollowright.shapes.nesting.lattice_search import Laid, Pieces, Place, Search
 
+NEAREST = 0.25
+"""A new try starts from one of those with least overlap: how far down their list, mostly."""
+
 
 def shortest(
     pieces: Pieces,
@@ -35,11 +38,15 @@ def one_shorter(
     """A strip shorter by a column at least; None when it isn't found while `going()`."""
     length = best.length(pieces) - 1
     laid = _cut(pieces, best, rng)
+    failed: list[tuple[float, Laid]] = []
     while going():
         search = Search(pieces, laid, length, rng)
         if search.solve(going):
             return Laid(tuple(search.places))
-        laid = _swapped(pieces, Laid(tuple(search.places)), length, rng)
+        failed.append((search.least, Laid(tuple(search.places))))
+        failed.sort(key=lambda each: each[0])
+        near = min(len(failed) - 1, int(abs(rng.normal(0.0, NEAREST)) * len(failed)))
+        laid = _swapped(pieces, failed[near][1], length, rng)
     return None
 
 
