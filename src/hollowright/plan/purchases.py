@@ -16,6 +16,7 @@ from dataclasses import replace
 
 from hollowright.plan.bar_task import Task, Use, aims
 from hollowright.plan.solve_bars import Solved, listed, solved
+from hollowright.plan.solve_few import best_single, surely_least
 from hollowright.plan.solve_many import by_columns, generated_for
 
 MOST_TRIED = 20_000
@@ -26,6 +27,20 @@ Purchase = tuple[int, ...]
 
 def best_cutting(task: Task, until: float) -> Solved:
     """The cut list that buys least; until: when to stop [s of the monotonic clock]."""
+    single = best_single(task)
+    if single is None:
+        return _best(task, until)
+    if surely_least(task, single):
+        bought = float(task.lots[single.lot].bought)
+        return Solved((single,), (0,) * len(task.runs), True, True, bought, 1.0)
+    found = _best(task, until)
+    if found.proven and len(found.uses) == 1 and not any(found.left_out):
+        return replace(found, uses=(single,), proven_waste=True)
+    return found
+
+
+def _best(task: Task, until: float) -> Solved:
+    """Purchase after purchase in their order, where it is purchases that are to be least."""
     if not task.plenty or sum(lot.bought for lot in task.lots) < 2:
         return _directly(task, until)
     bound = generated_for(task, aims(task)[0], task.counts, until)
