@@ -118,6 +118,22 @@ def test_what_was_searched_is_kept_and_not_solved_again(
     assert "kept" not in {batch["found"] for batch in anew["batches"]}
 
 
+def test_a_shorter_search_anew_does_not_replace_a_better_layout(
+    said: Callable[..., Said], piece: str, drawer: str
+) -> None:
+    told = (piece, "--copies", "5", "--drawer", drawer)
+    first = data(said, *told, "--seconds", "2")
+    with open_store(drawer) as store:
+        keys = [batch["key"] for batch in first["batches"]]
+        before = [store.placement(key) for key in keys]
+        assert None not in before
+    anew = data(said, *told, "--seconds", "0.1", "--anew")  # too short to find anything
+    for ours, theirs in zip(anew["batches"], first["batches"], strict=True):
+        assert [s["spots"] for s in ours["sheets"]] == [s["spots"] for s in theirs["sheets"]]
+    with open_store(drawer) as store:
+        assert [store.placement(key) for key in keys] == before
+
+
 def test_a_quick_answer_does_not_stand_in_for_a_search(
     said: Callable[..., Said], piece: str, drawer: str
 ) -> None:
@@ -234,6 +250,8 @@ def test_what_finds_no_place_is_told_and_the_rest_is_laid(
     code, out, _ = said(*told, "--out", str(out_folder))
     assert code == 1
     assert "FOUND NO PLACE" in out
+    assert "  nothing that is sold takes what found no place" in out.splitlines()
+    assert "the metal is there" not in out
     assert "1 × Striker box: ring" in out
     assert "2 cap" in out
     assert (out_folder / "layout.pdf").exists()

@@ -106,6 +106,15 @@ def test_put_right_taken_and_told(ran: Ran) -> None:
         (("import", "none.csv"), 2, "'none.csv': No such file"),
         (("undo", "3"), 2, "there is no cutting 3"),
         (("export", "--csv", "--json"), 2, "Give one"),
+        (("export", "x.xlsx"), 2, "'x.xlsx' isn't .csv or .json"),
+        (("export", "--csv", "x.json"), 2, "'x.json' and --csv differ"),
+        (
+            ("add", "sheet", "--size", "300x150", "--length", "5"),
+            2,
+            "size and length are both told",
+        ),
+        (("add", "strip", "--size", "300x12", "--width", "20"), 2, "size and width are both told"),
+        (("change", "1", "--size", "300x12", "--width", "20"), 2, "size and width are both told"),
         (("list", "--drawer", "mysql://a:b@c/d"), 2, "neither a path nor an address"),
     ],
 )
@@ -124,6 +133,16 @@ def test_what_the_drawer_refuses_ends_with_1(ran: Ran) -> None:
     assert (code, err) == (1, told)
 
 
+def test_wire_is_thin_rod(ran: Ran, tmp_path: Path) -> None:
+    wire = ("--metal", "brass", "--diameter", "0.8", "--length", "1000")
+    assert json.loads(ran("add", "wire", *wire, "--json")[1])["form"] == "rod"
+    assert ran("list", "--form", "wire")[1] == ran("list", "--form", "rod")[1] != "Nothing here.\n"
+    told = tmp_path / "wire.csv"
+    told.write_text("form,metal,diameter,length\nWire,brass,0.8,500\n")
+    assert ran("import", str(told))[0] == 0
+    assert json.loads(ran("show", "2", "--json")[1])["form"] == "rod"
+
+
 def test_an_outline_from_a_drawing(ran: Ran, tmp_path: Path) -> None:
     drawing = tmp_path / "offcut.svg"
     drawing.write_text(
@@ -137,6 +156,11 @@ def test_an_outline_from_a_drawing(ran: Ran, tmp_path: Path) -> None:
     assert kinds >= {"Line", "EllipseArc"}
     assert shown["area"] == pytest.approx(3.141592653589793 * 60 * 40 / 4, rel=1e-9)
     assert "cut shape" in ran("list")[1]
+    code, _, err = ran("add", "sheet", *given, "--size", "60x40")
+    assert (code, "size and outline are both told" in err) == (2, True)
+    code, _, err = ran("add", "sheet", *given, "--length", "50")
+    assert (code, "length: 50 mm isn't the outline's, 60 mm." in err) == (2, True)
+    assert ran("add", "sheet", *given, "--length", "60")[0] == 0
     code, _, err = ran("change", "1", "--length", "50")
     assert (code, "length: its size follows from its outline" in err) == (2, True)
     plain = json.loads(ran("change", "1", "--length", "50", "--outline", "", "--json")[1])

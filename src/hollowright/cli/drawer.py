@@ -258,8 +258,10 @@ def _as_json(file: str | None, as_csv: bool, as_json: bool) -> bool:
     ending = Path(file).suffix.lower() if file else ""
     if file and ending not in (".csv", ".json"):
         raise InputError("file", f"{shown(file)} isn't .csv or .json.", "Name it so.")
-    if file and (as_csv or as_json) and ending != (".json" if as_json else ".csv"):
-        raise InputError("file", f"{shown(file)} is to be the other.", "Name it by what it is.")
+    wrong = ".csv" if as_json else ".json" if as_csv else ""
+    if wrong and ending == wrong:
+        option = "--json" if as_json else "--csv"
+        raise InputError("file", f"{shown(file)} and {option} differ.", "Leave one of them out.")
     return as_json or ending == ".json"
 
 

@@ -13,7 +13,7 @@ import click
 
 from hollowright.cli.drawer import drawer_option
 from hollowright.cli.main import PAPERS, json_option, put, shop_option
-from hollowright.errors import HollowrightError, InputError, PlanRefused, shown
+from hollowright.errors import HollowrightError, InputError, PlanRefused
 
 _OPTIONS = (
     click.argument("files", metavar="FILE...", nargs=-1, required=True),
@@ -143,18 +143,19 @@ def folder_notes(
     files: Sequence[str], shop_file: str | None, sold_file: str | None
 ) -> Iterator[str]:
     """Which shop file and sold list count, where files lie in folders that have different ones."""
+    from hollowright.job.job import SHOP_FILE
+    from hollowright.job.laying import SOLD_FILE
+
     for name, named, what in (
-        ("shop.toml", shop_file, "The kerf, the margins and what is kept"),
-        ("sold.csv", sold_file, "What is sold"),
+        (SHOP_FILE, shop_file, "The kerf, the margins and what is kept"),
+        (SOLD_FILE, sold_file, "What is sold"),
     ):
         beside = {path: Path(path).parent / name for path in files}
         there = {p: os.path.realpath(b) if b.is_file() else "" for p, b in beside.items()}
         others = [path for path in files if there[path] != there[files[0]]]
         if named is None and others:
-            chosen = beside[files[0]]
-            whose = f"by {shown(chosen)}" if there[files[0]] else f"as where there is no {name}"
-            yield (
-                f"{what}: {whose}, as beside {shown(files[0])}; beside {shown(others[0])} it is "
-                "otherwise. Name one for all with "
-                f"{'--shop' if name == 'shop.toml' else '--sold'}."
-            )
+            usual = f"as usual, since {files[0]} has no {name} beside it"
+            whose = f"as {beside[files[0]]} says" if there[files[0]] else usual
+            option = "--shop" if name == SHOP_FILE else "--sold"
+            other = f"beside {others[0]} it is otherwise"
+            yield f"{what}: {whose}; {other}. {option} names one for all."

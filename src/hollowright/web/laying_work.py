@@ -9,7 +9,9 @@ from contextlib import suppress
 from dataclasses import dataclass
 
 from hollowright.errors import HollowrightError, InputError
+from hollowright.job.kept import keep_better, kept_layout
 from hollowright.job.layout_json import task_key
+from hollowright.plan.judged import worth
 from hollowright.plan.laid import Layout, Task
 from hollowright.plan.layout import first_layout, gain_left, layout_of
 from hollowright.shapes.nesting.problem import Spot
@@ -35,7 +37,10 @@ class Remembered:
         self.rows: OrderedDict[str, str] = OrderedDict()
 
     def keep(self, layout: Layout) -> None:
-        """Remember where everything lies, with what it was found for."""
+        """Remember where everything lies, unless a layout that is as good is remembered."""
+        before = self.found(layout.task)
+        if before is not None and worth(before) <= worth(layout):
+            return
         key, rows = task_key(layout.task), written_spots(layout.spots)
         with self.lock:
             self.rows[key] = rows
@@ -43,7 +48,7 @@ class Remembered:
             while len(self.rows) > MOST_REMEMBERED:
                 self.rows.popitem(last=False)
         with suppress(HollowrightError):
-            self.door.opened().keep_placement(key, {"spots": rows}, layout.seconds)
+            keep_better(self.door.opened(), layout)
 
     def found(self, task: Task) -> Layout | None:
         """What was found for this task before; None when nothing was, or it doesn't hold now."""
@@ -52,9 +57,7 @@ class Remembered:
             rows = self.rows.get(key)
         if rows is None:
             with suppress(HollowrightError):
-                kept = self.door.opened().placement(key)
-                rows = kept and kept.data.get("spots")
-        if not isinstance(rows, str):
+                return kept_layout(self.door.opened(), task)
             return None
         try:
             return layout_of(task, read_spots(rows, "spots", {}), "kept")
