@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Callable, Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import replace
 from functools import lru_cache
 
+from hollowright.plan.mixes import Pool
+from hollowright.shapes.nesting.alike import in_counts
 from hollowright.shapes.nesting.problem import Bin, Item, Packing, Problem, Spot
 from hollowright.shapes.outline import Outline
 from hollowright.shapes.polygons import narrowest
@@ -21,9 +23,12 @@ MOST_SIZES = 8
 """So many sizes that are sold are weighed against each other."""
 
 
-def filled(problem: Problem, pack: Pack) -> Packing:
-    """Owned bins filled first, the smallest that serve; what is left is bought for."""
-    return bought_for(problem, from_owned(problem, pack), pack)
+def filled(problem: Problem, pack: Pack, mixing: Sequence[Pack] = ()) -> Packing:
+    """Owned bins filled first, the smallest that serve; what is left is bought for.
+
+    mixing: ways to fill bins, of which the cheapest mix to buy is made; none: no mix is reckoned.
+    """
+    return bought_for(problem, from_owned(problem, pack), pack, mixing)
 
 
 def from_owned(problem: Problem, pack: Pack) -> Packing:
@@ -32,10 +37,12 @@ def from_owned(problem: Problem, pack: Pack) -> Packing:
     held = [bin for bin in problem.bins if bin.supply is not None or _names(bin, pinned)]
     bins = [_as_pinned(bin, pinned) for bin in held]
     first = useful(problem, bins)
+    if not first:
+        return Packing()
     found = pack(replace(problem, bins=first))
     later = [bin for bin in bins if bin not in first]
     while later and (left := found.left_over(problem)):
-        rest = replace(problem, items=_so_many(problem, left), pins=())
+        rest = replace(problem, items=in_counts(problem, left), pins=())
         chosen = [bin for bin in later if any(may_hold(rest, i, bin) for i in rest.items)]
         later = chosen[MOST_OWNED:]
         extra = pack(replace(rest, bins=tuple(chosen[:MOST_OWNED])))
@@ -110,15 +117,16 @@ def _one_instead(problem: Problem, found: Packing, bins: Sequence[Bin], pack: Pa
     return found
 
 
-def bought_for(problem: Problem, start: Packing, pack: Pack) -> Packing:
+def bought_for(
+    problem: Problem, start: Packing, pack: Pack, mixing: Sequence[Pack] = ()
+) -> Packing:
     """What found no place laid out on the cheapest mix of bins to buy."""
     left = start.left_over(problem)
-    rest = replace(problem, items=_so_many(problem, left), pins=())
+    rest = replace(problem, items=in_counts(problem, left), pins=())
     sizes = useful(rest, [bin for bin in problem.bins if bin.supply is None])
     if not left or not sizes:
         return start
-    rest = replace(rest, bins=sizes)
-    extra = cheapest(rest, _promising(sizes), pack)
+    extra = cheapest(replace(rest, bins=sizes), _promising(sizes), pack, mixing)
     return Packing((*start.spots, *_renamed(extra, start)))
 
 
@@ -127,7 +135,7 @@ def bought_at_once(problem: Problem, start: Packing, sizes: Sequence[Bin], pack:
     left = start.left_over(problem)
     if not left or not sizes:
         return start
-    rest = replace(problem, items=_so_many(problem, left), bins=tuple(sizes), pins=())
+    rest = replace(problem, items=in_counts(problem, left), bins=tuple(sizes), pins=())
     return Packing((*start.spots, *_renamed(pack(rest), start)))
 
 
@@ -141,21 +149,53 @@ def _promising(sizes: Sequence[Bin]) -> list[Bin]:
     return [bin for bin in sizes if bin.id in kept]
 
 
-def cheapest(problem: Problem, sizes: Sequence[Bin], pack: Pack, within: float = 1e300) -> Packing:
-    """Flats on the cheapest bins to buy: each size by itself, its last one made cheaper.
+def cheapest(
+    problem: Problem, sizes: Sequence[Bin], pack: Pack, mixing: Sequence[Pack] = ()
+) -> Packing:
+    """Flats on the cheapest bins to buy: each size by itself, its last one made cheaper, and mixed.
 
-    within: what may be spent; where nothing is cheaper, an empty packing.
+    A mix is of bins as any of the tries filled them, and as each kind by itself fills them.
     """
-    best, least = Packing(), (sum(item.count for item in problem.items), 0.0, 0)
-    for bin in sizes:
-        if bin.cost >= within:
-            continue
-        found = _with_others(problem, bin, sizes, pack)
-        found = _last_cheaper(problem, found, sizes, pack)
-        worth = (_count_left(problem, found), spent(problem, found), len(found.bins))
-        if worth < least and worth[1] < within - 1e-9:
-            best, least = found, worth
+    pool, tried = Pool(problem), list[Packing]()
+    for way in mixing or (pack,):
+        noting = _noting(way, pool)
+        for bin in sizes:
+            found = _with_others(problem, bin, sizes, noting)
+            tried.append(last_cheaper(problem, found, sizes, noting))
+        if mixing and len(problem.items) > 1:
+            _each_alone(problem, sizes, noting)
+    best = min(tried, key=lambda each: spending(problem, each))
+    if mixing and (len(sizes) > 1 or len(problem.items) > 1):
+        mixed = pool.mix({item.id: item.count for item in problem.items})
+        mixed = last_cheaper(problem, mixed, sizes, pack)
+        best = min(best, mixed, key=lambda each: spending(problem, each))
     return best
+
+
+def _noting(pack: Pack, pool: Pool) -> Pack:
+    """A way to fill bins that puts all that it finds into a pool."""
+
+    def noted(part: Problem) -> Packing:
+        found = pack(part)
+        pool.add(found)
+        return found
+
+    return noted
+
+
+def _each_alone(problem: Problem, sizes: Sequence[Bin], pack: Pack) -> None:
+    """One bin of each size filled with each kind by itself."""
+    for bin in sizes:
+        for item in problem.items:
+            most = int(bin.outline.area / item.outline.area)
+            if most and may_hold(problem, item, bin):
+                alone = replace(item, count=min(most, item.count))
+                pack(replace(problem, items=(alone,), bins=(replace(bin, supply=1),)))
+
+
+def spending(problem: Problem, found: Packing) -> tuple[int, float, int]:
+    """How many flats are left over, what the bins cost together, how many they are."""
+    return (_count_left(problem, found), round(spent(problem, found), 6), len(found.bins))
 
 
 def _with_others(problem: Problem, bin: Bin, sizes: Sequence[Bin], pack: Pack) -> Packing:
@@ -165,19 +205,19 @@ def _with_others(problem: Problem, bin: Bin, sizes: Sequence[Bin], pack: Pack) -
         left = found.left_over(problem)
         if not left:
             break
-        extra = pack(replace(problem, items=_so_many(problem, left), bins=(size,)))
+        extra = pack(replace(problem, items=in_counts(problem, left), bins=(size,)))
         found = Packing((*found.spots, *_renamed(extra, found)))
     return found
 
 
-def _last_cheaper(problem: Problem, found: Packing, sizes: Sequence[Bin], pack: Pack) -> Packing:
+def last_cheaper(problem: Problem, found: Packing, sizes: Sequence[Bin], pack: Pack) -> Packing:
     """What lies on the emptiest bin laid out on cheaper ones, where they hold it all."""
     if not found.bins:
         return found
     last = min(found.bins, key=lambda name: _filling(problem, found, name))
     own = problem.bin(last)
     counts = Counter(spot.item for spot in found.within(last))
-    rest = replace(problem, items=_so_many(problem, counts))
+    rest = replace(problem, items=in_counts(problem, counts))
     needed = sum(item.outline.area * item.count for item in rest.items)
     tried = [
         _with_others(rest, bin, [], pack)
@@ -211,13 +251,6 @@ def to_buy(problem: Problem, found: Packing) -> tuple[int, float]:
 
 def _count_left(problem: Problem, found: Packing) -> int:
     return sum(found.left_over(problem).values())
-
-
-def _so_many(problem: Problem, counts: Mapping[str, int]) -> tuple[Item, ...]:
-    """The items with other counts; those without are left out."""
-    return tuple(
-        replace(item, count=counts[item.id]) for item in problem.items if counts.get(item.id)
-    )
 
 
 def _renamed(extra: Packing, start: Packing) -> tuple[Spot, ...]:

@@ -2,20 +2,18 @@
 
 from __future__ import annotations
 
-import contextlib
 from collections.abc import Callable
 from dataclasses import replace
-from itertools import count
 from time import monotonic
 
 from hollowright.errors import InputError
-from hollowright.plan.filling import bought_at_once, bought_for, filled, from_owned, to_buy, useful
+from hollowright.plan.at_once import first_layout
+from hollowright.plan.filling import filled, useful
 from hollowright.plan.judged import layout_of, worth
 from hollowright.plan.laid import Layout, Task
+from hollowright.plan.mixing import Mixing
 from hollowright.plan.turned import price, problem_of, to_problem, to_sheets
-from hollowright.shapes.nesting.fill import Halted, bench_of, fill, long_way
-from hollowright.shapes.nesting.problem import Bin, Item, Packing, Problem
-from hollowright.shapes.nesting.quick import COARSE, MOST_TRUE, names_of, quick, wanted
+from hollowright.shapes.nesting.problem import Bin, Packing, Problem
 from hollowright.shapes.nesting.rows import is_rectangle, rows
 from hollowright.shapes.nesting.search import search
 from hollowright.shapes.nesting.strip_bins import fill_bins
@@ -30,78 +28,20 @@ __all__ = [
     "worth",
 ]
 
-AT_ONCE = 250
-"""So many tries by true shape are within the first answer's time; after more, rows stand.
-
-Counted, not timed, so that the first answer is the same everywhere.
-"""
-
-HEAVY = 400
-"""Hollow outlines that have more corners in all are tried by their hulls for the first answer."""
-
 ENOUGH = 1.03
 """So little more metal taken than the blanks have needs no search."""
 
-SHARES = (0.15, 0.25, 0.65)
-"""How much of the time has gone when mixes, a search and strips are done; then it searches."""
+ROUNDS = ((0.12, "seed"), (0.3, "mix"), (0.4, "search"), (0.65, "strips"), (0.75, "mix"),
+          (0.85, "part"), (0.9, "mix"), (1.0, "part"))  # fmt: skip
+"""What is done until which share of the time has gone.
+
+seed and mix: other sheets to buy are weighed; search: all is laid out anew by true shape; strips:
+what lies on rectangles, by strips; part: what lies on sheets to buy, by true shape.
+"""
 
 Report = Callable[[Packing], None]
 Stop = Callable[[], bool]
 Engine = Callable[[Problem, Packing, float, Report, Stop], Packing]
-
-
-def first_layout(task: Task) -> Layout:
-    """A valid layout at once, in under 0.1 s for a class of twelve; Problems for unsound pins."""
-    began = monotonic()
-    problem = problem_of(task)
-    if task.pins:
-        layout_of(task, task.pins, "quick")  # says what is wrong with them, and nothing else
-    tried = [] if problem.pins else [filled(problem, rows)]
-    most = AT_ONCE if tried and not tried[0].left_over(problem) else None
-    with contextlib.suppress(Halted):
-        tried.append(_by_shape(problem, tried[0] if tried else Packing(), most))
-    least = min(to_buy(problem, each) for each in tried)
-    seconds = monotonic() - began
-    layouts = (
-        layout_of(task, to_sheets(task, each.spots), "quick", seconds)
-        for each in tried
-        if to_buy(problem, each) == least
-    )
-    return min(layouts, key=worth)
-
-
-def _by_shape(problem: Problem, by_rows: Packing, most: int | None) -> Packing:
-    """True shapes on what is owned, then on the sizes that rows bought, or on all there are.
-
-    Halted is raised after `most` tries.
-    """
-    tries = count(1)
-
-    def pack(part: Problem) -> Packing:
-        return in_turn(part, lambda: most is not None and next(tries) > most)
-
-    owned = from_owned(problem, pack)
-    used = {name.partition("#")[0] for name in by_rows.bins}
-    chosen = [bin for bin in problem.bins if bin.supply is None and bin.id in used]
-    found = bought_at_once(problem, owned, chosen, pack)
-    return bought_for(problem, found, pack)
-
-
-def in_turn(problem: Problem, halt: Stop) -> Packing:
-    """Flats by their true shape, the largest first, in the bins as they stand; Halted if it is."""
-    kinds = max(1, len(problem.items))
-    hulled = kinds > MOST_TRUE or sum(map(_hollow_corners, problem.items)) > HEAVY
-    bench = bench_of(problem, max(1, min(4, 16 // kinds)), COARSE, hulled=hulled)
-    names = names_of(problem.bins, sum(item.count for item in problem.items))
-    ways = {bin.id: long_way(bin) for bin in problem.bins}
-    return Packing(fill(bench, problem.pins, wanted(problem), names, ways, halt))
-
-
-def _hollow_corners(item: Item) -> int:
-    """Corners of all of an item, as it is tried at first, where it isn't convex."""
-    outline = item.outline
-    each = 0 if outline.convex else len(outline.points(outline.size * COARSE))
-    return each * item.count
 
 
 def better_layout(
@@ -113,15 +53,16 @@ def better_layout(
 ) -> Layout:
     """The best layout found within about so many seconds; never worse than `start`.
 
-    First mixes of sheets are weighed by quick layouts, then it is searched: by true shape, holes
-    included, and on rectangular sheets by strips. report: told each better layout as it is found.
-    stop: asked now and then whether to stop early. It ends early where no more is to be gained.
+    Mixes of sheets to buy are weighed now and again all the while, each made of sheets as they were
+    ever filled; between, what is chosen is bettered: by true shape, holes included, and on
+    rectangular sheets by strips. report: told each better layout as it is found. stop: asked now
+    and then whether to stop early. It ends early where no more is to be gained.
     """
     began = monotonic()
     whole = problem_of(task)
     kept = useful(whole, whole.bins, [spot.bin for spot in start.spots])
     problem = replace(whole, bins=kept)
-    best = start
+    best, mixing = start, Mixing(problem)
 
     def hear(packing: Packing) -> None:
         nonlocal best
@@ -130,6 +71,7 @@ def better_layout(
             layout = layout_of(task, spots, "searched", monotonic() - began)
         except InputError:  # what isn't sound is never taken
             return
+        mixing.note(packing)
         if worth(layout) < worth(best):
             best = layout
             report(best)
@@ -137,37 +79,43 @@ def better_layout(
     def done() -> bool:
         return stop() or not gain_left(best)
 
-    def left(share: float) -> float:
-        return 0.0 if done() else began + share * seconds - monotonic()
-
     def now() -> Packing:
         return Packing(tuple(to_problem(task, spot) for spot in best.spots))
 
-    hear(_by_mixes(problem, now(), lambda: left(SHARES[0]) <= 0))
-    search(problem, now(), left(SHARES[1]), hear, done)
-    _by_part(problem, now(), is_plain, fill_bins, left(SHARES[2]), hear, done)
-    _by_part(problem, now(), lambda _: True, search, left(1.0), hear, done)
+    mixing.note(now())
+    for share, what in ROUNDS:
+        left = began + share * seconds - monotonic()
+        if left > 0 and not done():
+            _work(what, problem, now(), mixing, left, hear, done)
     took = monotonic() - began
     return best if stop() or took < seconds else replace(best, found="searched", seconds=took)
 
 
-class _Enough(Exception):
-    """The time for mixes is over."""
+def _work(
+    what: str,
+    problem: Problem,
+    now: Packing,
+    mixing: Mixing,
+    seconds: float,
+    hear: Report,
+    stop: Stop,
+) -> None:
+    """One of the ROUNDS, for so many seconds."""
+    end = monotonic() + seconds
 
+    def halt() -> bool:
+        return stop() or monotonic() >= end
 
-def _by_mixes(problem: Problem, start: Packing, halt: Stop) -> Packing:
-    """Sheets chosen anew by true shape, where less is to be bought then."""
-
-    def pack(part: Problem) -> Packing:
-        if halt():
-            raise _Enough
-        return quick(part)
-
-    try:
-        found = filled(problem, pack)
-    except _Enough:
-        return start
-    return found if to_buy(problem, found) <= to_buy(problem, start) else start
+    if what == "seed":
+        mixing.seed(now, hear, halt)
+    elif what == "mix":
+        mixing.search(now, hear, halt)
+    elif what == "search":
+        search(problem, now, seconds, hear, stop)
+    elif what == "strips":
+        _by_part(problem, now, is_plain, fill_bins, seconds, hear, stop)
+    else:
+        _by_part(problem, now, lambda _: True, search, seconds, hear, stop)
 
 
 def is_plain(bin: Bin) -> bool:
