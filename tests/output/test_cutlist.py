@@ -95,7 +95,7 @@ def test_the_drawing_is_to_scale(twelve: Cutting) -> None:
     (each,) = twelve.lists
     scale = scale_of(each)
     assert scale * max(bar.bar.length for bar in each.bars) == pytest.approx(WIDTH)
-    for view in bar_views(twelve, each):
+    for view in bar_views(each):
         boxes = [
             i.bounds() for i in bar_items(view, scale) if isinstance(i, Drawn) and i.role == "cut"
         ]

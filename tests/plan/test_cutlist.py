@@ -193,3 +193,28 @@ def test_a_bar_in_hand_serves_whole_as_its_plan_says() -> None:
     assert (hand.trimmed_ends, drawer.trimmed_ends) == (0, 2)
     assert room(hand, rules) - room(drawer, rules) == pytest.approx(2.0)
     assert room(hand, rules) == pytest.approx(100.0 + 0.3)
+
+
+def test_a_class_of_twelve_elbows_is_proven_at_once() -> None:
+    """A bar in hand and one bought: all ways are weighed, none loses less than the saw takes."""
+    hand = Bar("h", "", "in hand", "tube", "C26000", {}, 160.0)
+    wanted = batch(*(run(12, length(name, net, 1)) for name, net in (
+        ("leg", 36.428), ("middle", 21.365), ("last", 23.928)
+    )))  # fmt: skip
+    bars = [hand, endless(500.0), endless(1000.0), endless(2000.0)]
+    found = cut_list(wanted, bars, BarRules(0.3, 0.3, 1.0, 20.0), seconds=60)
+    assert [each.bar.length for each in found.bars] == [160.0, 1000.0]
+    assert (found.proven, found.proven_waste, found.square_given) == (True, True, 2)
+    # A cut after each of the 36 pieces but the last, which ends at the bar's own second end, and
+    # one more beside what is left: 36 cuts, and nothing that is too short to keep.
+    assert found.waste == pytest.approx(36 * 0.3)
+    assert found.seconds < 3
+
+
+def test_one_bar_that_holds_all_is_proven_at_once() -> None:
+    """Many patterns, but only one way to cut one bar; the shortest that does is taken."""
+    wanted = plain({6.9: 120, 7.3: 60, 8.8: 60, 9.4: 40})
+    bars = [bar(107.1, 0), endless(2000.0), endless(2500.0), endless(3000.0)]
+    found = cut_list(wanted, bars, NO_LOSS, seconds=60)
+    assert [each.bar.length for each in found.bars] == [2500.0]
+    assert (found.proven, found.proven_waste) == (True, True)

@@ -49,12 +49,13 @@ class Cutting:
     @property
     def title(self) -> str:
         """What is made: the pieces' titles, and how many of each."""
-        return " and ".join(
+        named = [
             f"{order.copies} × {order.plan.piece.title}"
             if order.copies > 1
             else order.plan.piece.title
             for order in self.orders
-        )
+        ]
+        return " and ".join([", ".join(named[:-1]), named[-1]] if len(named) > 1 else named)
 
     @property
     def complete(self) -> bool:

@@ -41,7 +41,7 @@ def cutlist_drawing(cutting: Cutting) -> Drawing:
     for each in (one for one in cutting.lists if one.bars):
         words = batch_words(each)
         blocks.append((Label(f"{words[:1].upper()}{words[1:]}", (0.0, 0.0), 3.0, "name"),))
-        blocks += [bar_items(view, scale_of(each)) for view in bar_views(cutting, each)]
+        blocks += [bar_items(view, scale_of(each)) for view in bar_views(each)]
     blocks.append(tuple(_key()))
     return _under_each_other(blocks, f"Cut list: {cutting.title}", _described(cutting))
 

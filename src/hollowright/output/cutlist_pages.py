@@ -78,8 +78,7 @@ def _batch(cutting: Cutting, cut_list: CutList, drawings: dict[str, Drawing]) ->
         ],
         "cautions": [caution.text for caution in cut_list.cautions],
         "bars": [
-            _bar(view, scale_of(cut_list), cutting.inches, drawings)
-            for view in bar_views(cutting, cut_list)
+            _bar(view, scale_of(cut_list), cutting.inches, drawings) for view in bar_views(cut_list)
         ],
     }
 

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 
 from hollowright.job.cutting import Cutting
 from hollowright.output.cutlist_view import (
+    SAWN,
     BarView,
     bar_views,
     batch_words,
@@ -23,7 +24,8 @@ WIDTH = 78
 NOTHING = "Nothing is sawn from tube, rod or strip here."
 MARKS = (
     "Marks are in mm from the bar's first end. Saw past the mark with the '|': past where a piece "
-    "ends, or, of a piece taken from the second end, before it begins."
+    "ends, or, of a piece taken from the second end, before it begins. Both ends are sawn unless a "
+    "piece says that one is the bar's own."
 )
 HAND = (
     "Saw and true before any cap goes on. Clamp in a vee block, never by hand alone; file the "
@@ -33,7 +35,7 @@ HAND = (
 
 def cutlist_text(cutting: Cutting) -> str:
     """All cut lists of some orders."""
-    lines = [f"Cut list: {cutting.title}", "=" * WIDTH]
+    lines = [*_wrapped(f"Cut list: {cutting.title}", "", "  "), "=" * WIDTH]
     if not cutting.lists:
         lines.append(NOTHING)
     for each in cutting.lists:
@@ -60,7 +62,7 @@ def _batch(cutting: Cutting, cut_list: CutList) -> Iterator[str]:
         )
     for caution in cut_list.cautions:
         yield from _wrapped(f"! {caution.text}", "  ", "    ")
-    for view in bar_views(cutting, cut_list):
+    for view in bar_views(cut_list):
         yield ""
         yield from _bar(view, cutting.inches)
 
@@ -74,7 +76,8 @@ def _bar(view: BarView, inch: bool) -> Iterator[str]:
             f"{format_number(piece.start):>9}{'|' if row.far else ' '}"
             f"{format_number(piece.end):>9}{' ' if row.far else '|'}{format_number(piece.long):>8}"
         )
-        told = f"{row.name}; {row.ends}{inches(piece.long, inch)}"
+        ends = "" if row.ends == SAWN else f"; {row.ends}"
+        told = f"{row.name}{ends}{inches(piece.long, inch)}"
         yield from _wrapped(told, f"  {row.number:>3} {marks}  ", " " * 36)
     if view.rest:
         yield f"      {view.rest}"

@@ -7,10 +7,12 @@ from dataclasses import dataclass
 from itertools import groupby
 from string import ascii_uppercase
 
-from hollowright.job.cutting import Cutting
 from hollowright.plan.bars import CutList, SawnBar, SawnPiece
 from hollowright.plan.sawing import SLACK
 from hollowright.units import format_inch, format_number
+
+SAWN = "both ends sawn"
+"""What most pieces' ends are."""
 
 ORIGINS = {"drawer": "from the drawer", "in hand": "in hand", "to buy": "to buy"}
 
@@ -36,7 +38,7 @@ class Row:
         raw_low = low and not self.piece.low_square
         raw_high = high and not self.piece.high_square
         if not low and not high:
-            return "both ends sawn"
+            return SAWN
         if low and high and raw_low == raw_high:
             return "both ends the bar's own" + (", to true" if raw_low else "")
         own = [
@@ -90,10 +92,10 @@ class BarView:
         return f"{told}: keep it" if self.sawn.kept else f"{told}: too short to keep"
 
 
-def bar_views(cutting: Cutting, cut_list: CutList) -> tuple[BarView, ...]:
+def bar_views(cut_list: CutList) -> tuple[BarView, ...]:
     """The bars of a cut list, those sawn alike together, lettered from A on."""
     return tuple(
-        BarView(letters(number), count, sawn, tuple(_rows(cutting, cut_list, sawn)))
+        BarView(letters(number), count, sawn, tuple(_rows(cut_list, sawn)))
         for number, (sawn, count) in enumerate(_alike(cut_list))
     )
 
@@ -105,13 +107,15 @@ def _alike(cut_list: CutList) -> Iterator[tuple[SawnBar, int]]:
         yield bars[0], len(bars)
 
 
-def _rows(cutting: Cutting, cut_list: CutList, sawn: SawnBar) -> Iterator[Row]:
+def _rows(cut_list: CutList, sawn: SawnBar) -> Iterator[Row]:
+    orders = {each.order.key for run in cut_list.batch.runs for each in run.lengths}
+    several_orders = len(orders) > 1
     last = sawn.pieces[-1]
     several = last.high_square and last.run > 0
     for number, piece in enumerate(sawn.pieces, 1):
         length = cut_list.batch.length(piece.length)
         name = length.part.name
-        if len(cutting.orders) > 1:
+        if several_orders:
             name = f"{name}, {length.order.plan.piece.title}"
         yield Row(number, name, piece, several and piece.run == last.run, sawn.bar.length)
 

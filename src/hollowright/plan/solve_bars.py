@@ -15,7 +15,7 @@ from dataclasses import dataclass
 from hollowright.plan.bar_task import Aim, Task, Use, aims, by_hand, trimmed
 from hollowright.plan.highs import INFINITE, MANY, Answer, Column, solve
 from hollowright.plan.patterns import Pattern, all_patterns
-from hollowright.plan.solve_few import best_pair
+from hollowright.plan.solve_few import best_few
 
 BRANCHES = 50
 """So many branches the proof of what comes after the bars may take: as many everywhere."""
@@ -94,7 +94,7 @@ def solved(task: Task, uses: Sequence[Use], until: float, settled: bool = False)
     lead = stages(task, fullest, wanted[: wanted.index(bars) + 1], until, exact=False)
     times = zip(fullest, lead.times, strict=True)
     chosen = trimmed(task, [use for use, n in times for _ in range(n)], lead.left_out)
-    staged = _paired(task, uses, wanted, lead) or stages(
+    staged = _few(task, uses, wanted, lead) or stages(
         task, uses, wanted, until, True, (lead, chosen)
     )
     names = [aim.name for aim in wanted]
@@ -111,16 +111,17 @@ def solved(task: Task, uses: Sequence[Use], until: float, settled: bool = False)
     )
 
 
-def _paired(task: Task, uses: Sequence[Use], wanted: Sequence[Aim], lead: Staged) -> Staged | None:
-    """All aims at once where two bars are proven to be the fewest; None where it isn't so."""
-    if sum(lead.times) != 2 or any(lead.left_out) or set(lead.reached) - lead.proven:
+def _few(task: Task, uses: Sequence[Use], wanted: Sequence[Aim], lead: Staged) -> Staged | None:
+    """All aims at once where one bar or two are proven to be the fewest; None elsewhere."""
+    count = sum(lead.times)
+    if count not in (1, 2) or any(lead.left_out) or set(lead.reached) - lead.proven:
         return None
-    pair = best_pair(task, uses, wanted)
-    if pair is None:
+    best = best_few(task, uses, wanted, count)
+    if best is None:
         return None
-    reached = {aim.name: sum(map(aim.of, pair)) for aim in wanted}
+    reached = {aim.name: sum(map(aim.of, best)) for aim in wanted}
     proven = frozenset({"left out", *reached})
-    return Staged(tuple(pair.count(use) for use in uses), lead.left_out, reached, proven)
+    return Staged(tuple(best.count(use) for use in uses), lead.left_out, reached, proven)
 
 
 def relaxed(

@@ -10,7 +10,7 @@ from hollowright.plan.patterns import Pattern
 DIGITS = 6
 """Figures that differ by less than so many decimals are the same [mm, pieces, hundredths]."""
 
-Pair = tuple[Use, Use]
+Few = tuple[Use, ...]
 
 
 def best_single(task: Task) -> Use | None:
@@ -36,21 +36,21 @@ def surely_least(task: Task, single: Use) -> bool:
     return unpriced and all(lot.bought for lot in task.lots)
 
 
-def best_pair(task: Task, uses: Sequence[Use], order: Sequence[Aim]) -> Pair | None:
-    """The best two uses that together cut each run just as often as it is wanted.
+def best_few(task: Task, uses: Sequence[Use], order: Sequence[Aim], count: int) -> Few | None:
+    """The best one or two uses that together cut each run just as often as it is wanted.
 
-    By the aims in their order; None where no two do. uses: every use there is.
+    By the aims in their order; None where none do. uses: every use there is.
     """
-    figures = {use: tuple(aim.of(use) for aim in order) for use in uses}
+    ways = _pairs(task, uses) if count == 2 else (
+        (use,) for use in uses if use.pattern == task.counts)  # fmt: skip
 
-    def of_both(pair: Pair) -> tuple[float, ...]:
-        both = zip(figures[pair[0]], figures[pair[1]], strict=True)
-        return tuple(round(a + b, DIGITS) for a, b in both)
+    def figures(few: Few) -> tuple[float, ...]:
+        return tuple(round(sum(map(aim.of, few)), DIGITS) for aim in order)
 
-    return min(_pairs(task, uses), key=of_both, default=None)
+    return min(ways, key=figures, default=None)
 
 
-def _pairs(task: Task, uses: Sequence[Use]) -> Iterator[Pair]:
+def _pairs(task: Task, uses: Sequence[Use]) -> Iterator[Few]:
     """Every two uses that cut all there is to cut, from bars of which there are enough."""
     by_pattern: dict[Pattern, list[Use]] = {}
     for use in uses:
