@@ -40,9 +40,10 @@ class Imported:
 
 
 def export_json(items: Sequence[Item]) -> str:
-    """Items as JSON, with every digit."""
-    data = {"format": FORMAT, "items": [exchanged(item) for item in items]}
-    return json.dumps(data, allow_nan=False, indent=1, ensure_ascii=False) + "\n"
+    """Items as JSON, with every digit; a line for each."""
+    lines = (json.dumps(exchanged(item), allow_nan=False, ensure_ascii=False) for item in items)
+    told = ",\n".join(lines)
+    return f'{{"format": "{FORMAT}", "items": [\n{told}\n]}}\n'
 
 
 def export_csv(items: Sequence[Item]) -> str:
