@@ -3,6 +3,7 @@
 import json
 import math
 from collections.abc import Callable
+from dataclasses import replace
 
 import pytest
 
@@ -10,6 +11,7 @@ from hollowright.output.layout_data import layouts_data
 from hollowright.output.layout_files import layout_contents, sheet_names
 from hollowright.output.layout_text import layout_text
 from hollowright.output.layout_view import sheet_views
+from hollowright.output.layout_words import sheet_words, sheets_words
 from hollowright.plan.laid import Layout
 
 Made = Callable[..., tuple[Layout, ...]]
@@ -93,3 +95,17 @@ def test_files_have_plain_names_of_their_own(laid_by_hand: Made) -> None:
     contents = layout_contents(layouts)
     assert set(contents) >= {"layout.pdf", "layout-plan.json", f"{names[0]}.svg", f"{names[0]}.dxf"}
     assert contents == layout_contents(layouts)
+
+
+def test_a_drawers_number_never_stands_beside_a_count(laid_by_hand: Made) -> None:
+    caps, rings = laid_by_hand()
+    both = replace(caps, sheets=(*caps.sheets, *rings.sheets, *rings.sheets))
+    assert sheets_words(both) == "number 17 (tin 3), 2 × sheet 300 x 150 mm"
+
+
+def test_a_sheets_size_is_said_once(laid_by_hand: Made) -> None:
+    caps, rings = (layout.sheets[0] for layout in laid_by_hand())
+    assert sheet_words(rings, inches=True) == "sheet 300 x 150 mm, 11.811 × 5.906 in, to buy"
+    assert sheet_words(caps, inches=True) == (
+        "number 17, tin 3, 220 × 120 mm (8.661 × 4.724 in), from the drawer"
+    )

@@ -13,7 +13,6 @@ from hollowright.output.layout_view import PlacedBlank, SheetView, pieces_text
 from hollowright.output.layout_words import (
     area_words,
     blank_words,
-    counted,
     found_words,
     gap_words,
     grams_words,
@@ -24,8 +23,9 @@ from hollowright.output.layout_words import (
     price_words,
     share_words,
     sheet_name,
+    sheets_words,
+    size_beside,
     where_words,
-    whole_size,
 )
 from hollowright.plan.laid import LaidSheet, Layout
 from hollowright.plan.safety import DEFERS
@@ -80,7 +80,7 @@ def _batch(layout: Layout, several: bool) -> Data:
     return {
         "metal": metal_words(layout.task.batch),
         "blanks": blank_words(layout, layout.spots, several),
-        "sheets": counted([each.sheet.label for each in layout.sheets]),
+        "sheets": sheets_words(layout),
         **{name: share_words(layout, value, area) for name, value in sums.items()},
         "found": found_words(layout),
         "taken": area_words(layout, layout.taken, 0.0),
@@ -113,7 +113,7 @@ def _sheet(number: int, view: SheetView) -> Data:
         "name": sheet_name(laid),
         "where": where_words(laid.sheet),
         "metal": metal_words(layout.task.batch),
-        "size": whole_size(view.outline, view.inches),
+        "size": size_beside(laid, view.inches),
         "gaps": gap_words(layout),
         "pieces": view.pieces,
         "weights": _weights(layout, laid),

@@ -29,8 +29,7 @@ def size_words(size: float | Outline, inches: bool = False) -> str:
 def whole_size(outline: Outline, inches: bool = False) -> str:
     """How far an outline reaches across and up, with its unit: '300 × 150 mm'."""
     size = f"{size_words(outline)} mm"
-    across, up = (format_inch(each).removesuffix(" in") for each in (outline.width, outline.height))
-    return f"{size} ({across} × {up} in)" if inches else size
+    return f"{size} ({inch_words(outline)} in)" if inches else size
 
 
 def offcut_words(offcut: Outline, inches: bool = False) -> str:
@@ -62,14 +61,41 @@ def sheet_name(laid: LaidSheet) -> str:
     return f"{laid.sheet.label} ({number})" if number else laid.sheet.label
 
 
+def sheets_words(layout: Layout) -> str:
+    """The sheets that a layout takes: 'number 3 (tin 4), 2 × strip 600 x 25 mm'."""
+    labels = [each.sheet.label for each in layout.sheets if each.sheet.origin != "drawer"]
+    found = [_numbered(each.sheet.label) for each in layout.sheets if each.sheet.origin == "drawer"]
+    found += [f"{labels.count(label)} × {label}" for label in dict.fromkeys(labels)]
+    return ", ".join(found)
+
+
+def _numbered(label: str) -> str:
+    """A sheet of the drawer with its place: '3, tin 4' as 'number 3 (tin 4)'."""
+    number, _, place = label.partition(", ")
+    return f"number {number} ({place})" if place else f"number {number}"
+
+
 def sheet_words(laid: LaidSheet, inches: bool = False) -> str:
     """A laid sheet with its size and where it comes from, nothing of it said twice."""
     sheet, name = laid.sheet, sheet_name(laid)
     if sheet.origin == "in hand":
         return name
-    if sheet.origin == "to buy" and not inches:
-        return f"{name}, to buy"
-    return f"{name}, {whole_size(sheet.outline, inches)}, {where_words(sheet)}"
+    size = size_beside(laid, inches)
+    return ", ".join(each for each in (name, size, where_words(sheet)) if each)
+
+
+def size_beside(laid: LaidSheet, inches: bool = False) -> str:
+    """A sheet's size as it is said beside its name: what of it the name doesn't tell; or ''."""
+    sheet = laid.sheet
+    if sheet.origin == "drawer":
+        return whole_size(sheet.outline, inches)
+    return f"{inch_words(sheet.outline)} in" if inches else ""
+
+
+def inch_words(outline: Outline) -> str:
+    """How far an outline reaches across and up in inches, without the unit."""
+    sizes = (outline.width, outline.height)
+    return " × ".join(format_inch(each).removesuffix(" in") for each in sizes)
 
 
 MOST_OFFCUTS = 4

@@ -94,7 +94,7 @@ def least_text(task: Task, least: float) -> str:
     if not sold:
         return "No size of it is on the sold list."
     if least <= 0:
-        return "By area alone the metal there is could do."
+        return "By area alone nothing need be bought; shapes may want more."
     if task.priced:
         money = format_number(least, 2)
         return f"By area alone at least {money} must be spent on sheet; shapes may want more."
