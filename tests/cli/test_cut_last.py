@@ -94,6 +94,19 @@ def test_a_full_output_is_told_in_plain_words(tmp_path: Path, drawer: str) -> No
         assert "went wrong inside" not in err
 
 
+def test_what_the_drawer_did_is_told_though_the_output_is_full(drawer: str) -> None:
+    rod = ("--metal", "brass", "--diameter", "3", "--length", "300")
+    for arguments, told in (
+        (("add", "rod", *rod), "Item 3 was put in."),
+        (("change", "3", "--place", "rack"), "Item 3 was changed."),
+        (("take", "3", "--why", "lent"), "Item 3 was taken out."),
+    ):
+        code, err = on_full("drawer", *arguments, "--drawer", drawer)
+        assert (code, told in err) == (1, True)
+    with open_store(drawer) as store:
+        assert store.item(3).gone_why == "lent"
+
+
 @pytest.mark.parametrize("command", ["layout", "cutlist"])
 def test_nothing_is_cut_when_the_files_can_not_be_written(
     said: Run, tmp_path: Path, drawer: str, command: str

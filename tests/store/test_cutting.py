@@ -20,6 +20,7 @@ from tests.store.metal import (
     tube,
 )
 
+HAND_SIZE = "0.71 x 300.00 x 150.00 x 45000.00"
 L_SHAPE = polygon([(100, 0), (300, 0), (300, 150), (200, 150), (200, 60), (100, 60)])
 
 
@@ -79,6 +80,36 @@ def test_bought_sheets_leave_offcuts_too_unless_asked_not_to(store: Store) -> No
     left = store.item(2)
     assert (left.length, left.cost, left.cut_from) == (270.0, 18.0, None)
     assert left.note == "left of 300 x 150 (bought), tea caddy"
+
+
+def test_metal_in_hand_is_cut_once_while_its_cutting_stands(store: Store) -> None:
+    store.add_all([sheet(), tube()])
+    found = store.sheets_for(BRASS, 0.71)[0]
+    lies = replace(found, id="hand-box.sheet", label="sheet in hand", origin="in hand")
+    asked = [layout(strip_off(lies, 100.0))]
+    done = store.cut_layouts(asked, "box", {"area": 15000.0}, keep_others=False)
+    assert done.data == {"area": 15000.0, "in_hand": {"hand-box.sheet": HAND_SIZE}}
+    assert store.cuttings() == (done,)
+    with pytest.raises(DrawerRefused, match="sheet in hand: cutting 1 took it already"):
+        store.cut_layouts(asked, "box")
+    shorter = replace(lies, outline=rectangle(200, 150))
+    store.cut_layouts([layout(strip_off(shorter, 100.0))], "box")  # the file was put right
+    other = replace(lies, id="hand-tin.sheet")
+    store.cut_layouts([layout(strip_off(other, 100.0))], "tin")  # another piece's
+    store.undo(1)
+    assert store.cut_layouts(asked, "box").came_in
+    with pytest.raises(DrawerRefused, match="sheet in hand: it is cut twice"):
+        store.cut_layouts([*asked, *asked], "box")
+
+
+def test_a_bar_in_hand_is_sawn_once(store: Store) -> None:
+    store.add(tube())
+    (bar,) = store.bars_for("tube", BRASS, {"outside_diameter": 38.05, "wall": 1.01})
+    lies = replace(bar, id="hand-box.tube", label="tube of box", origin="in hand")
+    store.cut_bars([sawn(lies, 149.7)], "box")
+    with pytest.raises(DrawerRefused, match="tube of box: cutting 1 took it already"):
+        store.cut_bars([sawn(lies, 149.7)], "box")
+    store.cut_bars([sawn(replace(lies, length=450.0), 149.7)], "box")
 
 
 def test_a_strip_stays_a_strip_while_it_is_one(store: Store) -> None:

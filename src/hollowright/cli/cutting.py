@@ -13,13 +13,13 @@ from hollowright.cli.metal import (
     Seconds,
     check_all_there,
     cut_data,
+    cut_told,
     cut_words,
     folder_notes,
     may_cut,
     metal_options,
     opened_drawer,
     ready_folder,
-    told_if_lost,
 )
 from hollowright.errors import PlanRefused
 
@@ -71,7 +71,7 @@ def cutlist(files: tuple[str, ...], as_json: bool, **given: Any) -> int:
             _check(found)
         written = _written(found, given["out"], given["paper"], notes)
         done = _cut(store, found, notes) if cut else None  # last: what follows only tells
-    with told_if_lost(done):
+    with cut_told(done):
         _shown(found, as_json, done, notes, written)
     return 0 if found.complete else 1
 

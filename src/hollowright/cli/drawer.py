@@ -10,7 +10,7 @@ from typing import Any
 
 import click
 
-from hollowright.cli.main import json_option, put, put_json, telling
+from hollowright.cli.main import json_option, put, put_json, still_told, telling
 from hollowright.errors import InputError, shown
 from hollowright.store.items import FORM_WORDS, WIRE
 
@@ -154,7 +154,8 @@ def add(form: str, as_json: bool, drawer_url: str, **given: Any) -> None:
     new = read_item({"form": form} | _told(given))
     with open_store(drawer_url) as store:
         item = store.add(new)
-    _put_item(item, as_json, f"Write {item.number} on it.")
+    with still_told(f"Item {item.number} was put in."):
+        _put_item(item, as_json, f"Write {item.number} on it.")
 
 
 def _put_item(item: Any, as_json: bool, after: str = "") -> None:
@@ -185,7 +186,8 @@ def change(number: int, as_json: bool, drawer_url: str, **given: Any) -> None:
         raise InputError("change", "nothing is told to change.", "Add --place 'tin 4', say.")
     with open_store(drawer_url) as store:
         item = store.change(number, **read_changes(store.item(number), told))
-    _put_item(item, as_json)
+    with still_told(f"Item {number} was changed."):
+        _put_item(item, as_json)
 
 
 @drawer.command()
@@ -199,7 +201,8 @@ def take(number: int, why: str, as_json: bool, drawer_url: str) -> None:
 
     with open_store(drawer_url) as store:
         item = store.take(number, why)
-    _put_item(item, as_json)
+    with still_told(f"Item {number} was taken out."):
+        _put_item(item, as_json)
 
 
 @drawer.command("import")
@@ -217,7 +220,9 @@ def import_(file: str, skip_wrong: bool, drawer_url: str) -> None:
         done = bring_in(store, data, skip_wrong)
     for fault in done.passed_over:
         put(f"passed over: {fault}", err=True)
-    put(f"Put in: {len(done.items)}.")
+    said = f"Put in: {len(done.items)}."
+    with still_told(said):
+        put(said)
 
 
 @drawer.command()
@@ -295,4 +300,6 @@ def undo(number: int, drawer_url: str) -> None:
 
     with open_store(drawer_url) as store:
         found = store.undo(number)
-    put(f"Cutting {number} is undone. Back in the drawer: {numbers(found.out)}.")
+    said = f"Cutting {number} is undone. Back in the drawer: {numbers(found.out)}."
+    with still_told(said):
+        put(said)

@@ -10,10 +10,10 @@ from hollowright.cli.main import put, put_json
 from hollowright.cli.metal import (
     Seconds,
     cut_data,
+    cut_told,
     cut_words,
     metal_options,
     ready_folder,
-    told_if_lost,
 )
 
 
@@ -67,7 +67,7 @@ def layout(as_json: bool, out: str | None, paper: str, **given: Any) -> int:
         ),
         write,
     )  # fmt: skip
-    with told_if_lost(laid.cutting):
+    with cut_told(laid.cutting):
         _shown(laid, as_json, written)
     return 1 if laid.missing else 0
 

@@ -6,7 +6,7 @@ import json
 import os
 import sys
 from collections.abc import Iterator
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from typing import Any
 
 import click
@@ -85,6 +85,17 @@ def telling() -> Iterator[None]:
         raise OutputLost(
             "", f"Standard output can't be written: {_reason(fault)}.", "Print it elsewhere."
         ) from fault
+
+
+@contextmanager
+def still_told(done: str) -> Iterator[None]:
+    """While something that was done is told of: where that fails, standard error says it."""
+    try:
+        yield
+    except BaseException:
+        with suppress(Exception):
+            put(done, err=True)
+        raise
 
 
 PLAIN = str.maketrans({"⌀": "dia ", "×": "x", "±": "+-", "…": "...", "″": '"', "—": "-", "π": "pi"})

@@ -5,14 +5,14 @@ from __future__ import annotations
 import math
 import os
 from collections.abc import Callable, Iterator, Sequence
-from contextlib import contextmanager, suppress
+from contextlib import AbstractContextManager, contextmanager, nullcontext
 from pathlib import Path
 from typing import Any
 
 import click
 
 from hollowright.cli.drawer import drawer_option
-from hollowright.cli.main import PAPERS, json_option, put, shop_option
+from hollowright.cli.main import PAPERS, json_option, shop_option, still_told
 from hollowright.errors import HollowrightError, InputError, PlanRefused
 
 _OPTIONS = (
@@ -105,22 +105,6 @@ def check_all_there(lost: Sequence[str]) -> None:
         raise PlanRefused("cut", f"nothing was cut: {lost[0]}", "Cut when all have a place.")
 
 
-@contextmanager
-def told_if_lost(cutting: Any) -> Iterator[None]:
-    """While a cutting that was made is told of: where that fails, standard error says it."""
-    try:
-        yield
-    except BaseException:
-        if cutting is not None:
-            number = cutting.number
-            with suppress(Exception):
-                put(
-                    f"Cutting {number} was made; `hollowright drawer undo {number}` takes it back.",
-                    err=True,
-                )
-        raise
-
-
 def cut_words(cutting: Any) -> list[str]:
     """What a cutting did, in words."""
     out = ", ".join(map(str, cutting.out)) or "nothing"
@@ -129,6 +113,16 @@ def cut_words(cutting: Any) -> list[str]:
         f"Cut (number {cutting.number}): out of the drawer: {out}; offcuts put in: {came}.",
         f"Write the numbers on the offcuts. `hollowright drawer undo {cutting.number}` undoes it.",
     ]
+
+
+def cut_told(cutting: Any) -> AbstractContextManager[None]:
+    """While a cutting (None: there was none) is told of: where that fails, it is said so."""
+    if cutting is None:
+        return nullcontext()
+    number = cutting.number
+    return still_told(
+        f"Cutting {number} was made; `hollowright drawer undo {number}` takes it back."
+    )
 
 
 def cut_data(cutting: Any) -> dict[str, Any]:

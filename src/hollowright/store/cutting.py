@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections import Counter
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import Any
@@ -73,14 +74,19 @@ def _number(metal: Sheet | Bar) -> int | None:
 
 
 def _once(taken: Sequence[Taken], keep_others: bool) -> tuple[Taken, ...]:
-    """What is cut, each item of the drawer once; DrawerRefused when one is cut twice.
+    """What is cut, what lies there once; DrawerRefused when it is cut twice.
 
     keep_others: what is left of metal that isn't the drawer's is kept as well.
     """
-    numbers = [each.number for each in taken if each.number is not None]
-    for number in numbers:
-        if numbers.count(number) > 1:
-            raise DrawerRefused(f"item {number}", "it is cut twice.", "Lay it out anew.")
+    single = {
+        each.metal.id: f"item {each.number}" if each.number is not None else each.metal.label
+        for each in taken
+        if each.metal.origin != "to buy"
+    }
+    met = Counter(each.metal.id for each in taken)
+    for id, who in single.items():
+        if met[id] > 1:
+            raise DrawerRefused(who, "it is cut twice.", "Lay it out anew.")
     return tuple(
         each if each.number is not None or keep_others else replace(each, left=()) for each in taken
     )
