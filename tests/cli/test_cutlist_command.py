@@ -73,3 +73,41 @@ def test_bars_of_the_drawer_are_sawn_and_what_is_left_put_back(
     assert run(["drawer", "list", "--drawer", drawer, "--json"]) == 0
     lengths = [each["length"] for each in json.loads(capsys.readouterr().out)["items"]]
     assert lengths == [pytest.approx(bar["rest"], abs=1e-3)]
+
+
+def test_strip_belongs_to_the_one_command_or_the_other(
+    box: str, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """The same option on both: what the cut list saws, the layout leaves out, and says so."""
+    sold = tmp_path / "mine.csv"
+    sold.write_text(
+        "form,metal,width,length\nstrip,brass,18,300\nsheet,brass,150,300\ntube,brass,,500\n",
+        encoding="utf-8",
+    )
+
+    def blanks(*more: str) -> tuple[set[str], set[str]]:
+        told = ["--copies", "3", "--no-drawer", "--sold", str(sold), "--json", *more]
+        assert run(["cutlist", box, *told]) == 0
+        lists = json.loads(capsys.readouterr().out)
+        sawn = {
+            piece["part"]
+            for batch in lists["batches"]
+            for bar in batch["bars"]
+            for piece in bar["pieces"]
+        }
+        assert run(["layout", box, "--seconds", "0", *told]) == 0
+        laid = json.loads(capsys.readouterr().out)
+        notes = " ".join(laid["notes"])
+        assert ("striker-box.ring: sawn from strip" in notes) == bool(more)
+        return sawn, {
+            part for part in ("cap", "ring") if f'"striker-box.{part}"' in json.dumps(laid)
+        }
+
+    assert blanks() == ({"body", "lid"}, {"cap", "ring"})
+    assert blanks("--strip", "ring") == ({"body", "lid", "ring"}, {"cap"})
+    assert blanks("--strip", "striker-box.ring") == ({"body", "lid", "ring"}, {"cap"})
+    for command in ("cutlist", "layout"):
+        assert run([command, box, "--no-drawer", "--strip", "rnig"]) == 2
+        assert "Did you mean ring" in capsys.readouterr().err
+        assert run([command, box, "--no-drawer", "--strip", "cap"]) == 2
+        assert "no plain rectangle" in capsys.readouterr().err

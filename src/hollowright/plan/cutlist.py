@@ -247,7 +247,7 @@ def _counted(count: int, what: str, bound: float, proven: bool) -> str:
     least = math.ceil(bound - 1e-6)
     if least >= count:
         even = f": even pieces shared out in parts would take {format_number(bound)}"
-        return f"{said}, the fewest there can be{even if count > 1 else ''}."
+        return f"{said}, the fewest there can be{even if 1 < bound < count - 0.005 else ''}."
     if proven:
         return (
             f"{said}, the fewest: pieces shared out in parts would take {format_number(bound)}, "
