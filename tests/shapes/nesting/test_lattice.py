@@ -1,4 +1,4 @@
-"""Flats on a lattice: their step, overlaps against the polygon library, a puzzle of known length."""
+"""Flats on a lattice: their step, overlaps by the polygon library, a puzzle of known length."""
 
 import itertools
 import math
@@ -41,7 +41,7 @@ def test_overlaps_are_those_of_the_polygon_library() -> None:
         wide, high = (int(size) for size in moved.max(axis=0))
         under = shapely.Polygon(laid)
         for (i, j), found in np.ndenumerate(depth):
-            over = shapely.Polygon(moved + (i + 1 - wide, j + 1 - high))
+            over = shapely.Polygon(moved + np.array((i + 1 - wide, j + 1 - high)))
             assert (found > 0) == (over.intersection(under).area > 1e-9), (i, j)
 
 

@@ -68,8 +68,8 @@ class Lattice:
         widest = max(min(form.size[0] for form in each) for each in forms)
         return max(widest, math.ceil(squares / self.height))
 
-    def task(self, seconds: float, seed: int) -> dict[str, object]:
-        """What the lattice's process is asked, as JSON takes it."""
+    def task(self) -> dict[str, object]:
+        """What the lattice's process is asked, but for seconds and seed, as JSON takes it."""
         return {
             "step": self.step,
             "rows": self.height,
@@ -79,8 +79,6 @@ class Lattice:
                 {"kind": f.kind, "turn": f.turn, "corners": f.corners, "low": f.low}
                 for f in self.forms
             ],
-            "seconds": seconds,
-            "seed": seed,
         }
 
 

@@ -10,21 +10,15 @@ better strip counts.
 
 from __future__ import annotations
 
-import contextlib
-import json
-import os
-import queue
-import subprocess
-import sys
-import threading
 import time
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
-from typing import IO, Any, Self
+from typing import Any
 
 from hollowright.shapes.curves import union
 from hollowright.shapes.nesting.lattice import lattice
 from hollowright.shapes.nesting.problem import Item, Spot
+from hollowright.shapes.nesting.strip_processes import Processes
 from hollowright.shapes.nesting.strip_shapes import Shape, checked, extent, fineness, shapes
 from hollowright.shapes.placing import placed_point
 from hollowright.shapes.polygons import overlapping
@@ -34,11 +28,14 @@ LATTICE_WORKER = "hollowright.shapes.nesting.lattice_worker"
 LATTICE_LEAST = 3.0
 """In less time the lattice's engine isn't worth its start [s]."""
 
+LONG = 30.0
+"""Who gives this much time wants all of it used [s]."""
+
+TRIED = 0.25
+"""After so much of the time the engine whose strips are longer gives its processor to the other."""
+
 NEAR = 1e-9
 """A strip no longer than this beyond the least, relative to it, is the least."""
-
-ONE_THREAD = {"OPENBLAS_NUM_THREADS": "1", "OMP_NUM_THREADS": "1"}
-"""An engine's small sums are slower on two threads than on one."""
 
 ASKED = 0.05
 """How often it is asked whether to stop [s]."""
@@ -93,32 +90,82 @@ def pack_strip(
     fine = fineness(wanted, height)
     kinds = shapes(wanted, height, between / 2 + fine, fine, over)
     engines = [_free(kinds, height, between, fine)]
+    grid = None
     if seconds >= LATTICE_LEAST:
         exact = shapes(wanted, height, between / 2, fine, over)
         grid = lattice(exact, height, between)
-        if grid:
-            task = grid.task(seconds, seed)
-            engines.append(Engine(LATTICE_WORKER, task, exact, height + between, fine))
-    engines[0].task.update(seed=seed, workers=max(1, workers - len(engines) + 1), **_times(seconds))
+    if grid:
+        engines.append(Engine(LATTICE_WORKER, grid.task(), exact, height + between, fine))
     enough = _least_length(kinds, height) if longest is None or keep_on else longest
-    best, why = None, f"no strip was found in {seconds:g} s"
-    with _Solvers(engines) as solvers:
-        while solvers.going and time.monotonic() < ends and not stop():
-            answer = solvers.answer(min(ASKED, max(0.0, ends - time.monotonic())))
-            if answer is None:
-                continue
-            engine, said = answer
-            why = said.get("failed", why)
-            strip = engine.strip(said["spots"], height) if "width" in said else None
-            if strip is None or (best is not None and strip.length >= best.length):
-                continue
-            best = strip
-            report(best)
-            if best.length <= enough * (1 + NEAR):
-                break
-    if best is None:
+    with Processes() as processes:
+        run = _Run(processes, height, enough * (1 + NEAR), report)
+        run.start(engines, max(1, workers - len(engines) + 1), seconds, seed)
+        while run.going and time.monotonic() < ends and not stop():
+            run.hear(min(ASKED, max(0.0, ends - time.monotonic())))
+            left = ends - time.monotonic()
+            if LATTICE_LEAST < left < seconds - max(LATTICE_LEAST, TRIED * seconds):
+                run.behind_ended(left, seed + 1)
+    if run.best is None:
+        why = run.why or f"no strip was found in {seconds:g} s"
         raise StripFailed(f"the strip can't be packed: {why}")
-    return best
+    return run.best
+
+
+class _Run:
+    """Engines at work on one strip, and the best that they have found."""
+
+    def __init__(
+        self, processes: Processes, height: float, enough: float, report: Callable[[Strip], None]
+    ) -> None:
+        self._processes, self._height = processes, height
+        self._enough, self._report = enough, report
+        self._engines: dict[int, Engine] = {}
+        self._shortest: dict[str, float] = {}
+        self.best: Strip | None = None
+        self.why = ""
+
+    def start(self, engines: Sequence[Engine], workers: int, seconds: float, seed: int) -> None:
+        """Set engines to work for so many seconds."""
+        for engine in engines:
+            task = engine.task | {"seed": seed, "workers": workers} | _times(seconds)
+            self._engines[self._processes.start(engine.module, task)] = engine
+
+    @property
+    def going(self) -> bool:
+        """Whether a shorter strip may come."""
+        short = self.best is not None and self.best.length <= self._enough
+        return bool(self._engines) and not short
+
+    def hear(self, wait: float) -> None:
+        """Take the next answer that comes within so many seconds."""
+        said = self._processes.answer(wait)
+        if said is None or said[0] not in self._engines:
+            return
+        number, answer = said
+        self.why = answer.get("failed", self.why)
+        engine = self._engines[number]
+        if "ended" in answer:
+            del self._engines[number]
+        strip = engine.strip(answer["spots"], self._height) if "width" in answer else None
+        if strip is None:
+            return
+        least = self._shortest.get(engine.module, strip.length)
+        self._shortest[engine.module] = min(least, strip.length)
+        if self.best is None or strip.length < self.best.length:
+            self.best = strip
+            self._report(strip)
+
+    def behind_ended(self, left: float, seed: int) -> None:
+        """Of two engines that both found strips only the better goes on, twice; done once."""
+        if len(self._shortest) < 2 or len(self._engines) < 2:
+            return
+        ahead = min(self._engines.values(), key=lambda each: self._shortest[each.module])
+        for number, engine in list(self._engines.items()):
+            if engine is not ahead:
+                del self._engines[number]
+                self._processes.end(number)
+        self._shortest.clear()
+        self.start([ahead], 1, left, seed)
 
 
 def _free(kinds: Sequence[Shape], height: float, between: float, fine: float) -> Engine:
@@ -128,11 +175,20 @@ def _free(kinds: Sequence[Shape], height: float, between: float, fine: float) ->
     return Engine(WORKER, {"height": higher, "items": items}, kinds, higher, fine)
 
 
-def _times(seconds: float) -> dict[str, int]:
-    """How long to explore and to compress, four parts and one, in whole seconds."""
+def _times(seconds: float) -> dict[str, Any]:
+    """How long to search in all; to explore and to compress, four parts and one, in whole ones.
+
+    early: whether spyrrow may end before, when it seems to get no further.
+    """
     whole = max(1, int(seconds))
     compressing = max(1, round(whole / 5))
-    return {"exploring": max(1, whole - compressing), "compressing": compressing}
+    exploring = max(1, whole - compressing)
+    return {
+        "seconds": seconds,
+        "exploring": exploring,
+        "compressing": compressing,
+        "early": seconds < LONG,
+    }
 
 
 def _least_length(kinds: Sequence[Shape], height: float) -> float:
@@ -184,73 +240,3 @@ class Engine:
         low_x, _, high_x, _ = union(sizes)
         moved = tuple(replace(spot, x=spot.x - low_x) for spot in spots)
         return Strip(high_x - low_x, height, moved)
-
-
-class _Solvers:
-    """The engines' processes; ended when their block is left."""
-
-    def __init__(self, engines: Sequence[Engine]) -> None:
-        self._lines: queue.Queue[tuple[Engine, str]] = queue.Queue()
-        self._solvers = [_Solver(engine, self._lines) for engine in engines]
-        self.going = len(engines)
-
-    def answer(self, wait: float) -> tuple[Engine, Mapping[str, Any]] | None:
-        """The next answer of any of them that comes within so many seconds."""
-        try:
-            engine, line = self._lines.get(timeout=wait)
-        except queue.Empty:
-            return None
-        answer: dict[str, Any] = json.loads(line)
-        self.going -= "ended" in answer
-        return engine, answer
-
-    def __enter__(self) -> Self:
-        return self
-
-    def __exit__(self, *_: object) -> None:
-        for solver in self._solvers:
-            solver.end()
-
-
-class _Solver:
-    """One engine's process, and a thread that passes on what it says."""
-
-    def __init__(self, engine: Engine, lines: queue.Queue[tuple[Engine, str]]) -> None:
-        self._engine, self._lines = engine, lines
-        self._process = subprocess.Popen(  # noqa: S603
-            [sys.executable, "-P", "-m", engine.module],  # -P: no module of the folder it runs in
-            stdin=subprocess.PIPE,
-            stdout=subprocess.PIPE,
-            stderr=subprocess.DEVNULL,
-            env=os.environ | ONE_THREAD,
-            text=True,
-        )
-        self._input, self._output = _there(self._process.stdin), _there(self._process.stdout)
-        self._reader = threading.Thread(target=self._read, daemon=True)
-        self._reader.start()
-        with contextlib.suppress(OSError):  # it ended at once: its answer tells
-            self._input.write(json.dumps(engine.task) + "\n")
-            self._input.flush()
-
-    def _read(self) -> None:
-        done = False
-        for line in self._output:
-            done = done or '"done"' in line or '"failed"' in line
-            self._lines.put((self._engine, line))
-        why = {} if done else {"failed": "the solver ended without an answer"}
-        self._lines.put((self._engine, json.dumps({"ended": True, **why})))
-
-    def end(self) -> None:
-        """End the process, whatever it does."""
-        self._process.kill()
-        self._process.wait()
-        self._reader.join(1.0)
-        for pipe in (self._input, self._output):
-            with contextlib.suppress(OSError):  # what an ended process hadn't read
-                pipe.close()
-
-
-def _there(pipe: IO[str] | None) -> IO[str]:
-    if pipe is None:
-        raise StripFailed("the solver's process has no pipes")
-    return pipe

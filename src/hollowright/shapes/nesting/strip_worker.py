@@ -4,8 +4,9 @@ The solver (spyrrow) can't be stopped and may panic, so it runs in a process of 
 caller may end at any time. It ends itself when the caller is gone or its time is well over.
 
 Task, the first line: height [mm], items [{corners, count, turns}], exploring and compressing
-[whole seconds], workers, seed. Answers: {"width": mm, "spots": [[item's number, x, y, turn], ...]}
-for each better strip, then {"done": true}, or {"failed": "why"}.
+[whole seconds], workers, seed, early (whether it may end before its time). Answers: {"width": mm,
+"spots": [[item's number, x, y, turn], ...]} for each better strip, then {"done": true}, or
+{"failed": "why"}.
 """
 
 from __future__ import annotations
@@ -88,7 +89,7 @@ def _started(task: Mapping[str, Any], queue: Any) -> list[BaseException | None]:
     ]
     instance = spyrrow.StripPackingInstance("", task["height"], items)
     config = spyrrow.StripPackingConfig(
-        early_termination=True,
+        early_termination=task.get("early", True),
         quadtree_depth=3,  # measured: the least time to the same strip, by a few per cent
         total_computation_time=None,
         exploration_time=task["exploring"],
