@@ -187,3 +187,10 @@ def test_a_square_end_and_a_raw_one_are_told_apart() -> None:
     assert [row.ends for row in rows] == [
         "first end the bar's own", "second end the bar's own, to true"
     ]  # fmt: skip
+
+
+def test_a_long_title_is_no_wider_than_the_bars() -> None:
+    plan = plan_tables(read_tables(design("tube-box").examples[0].text))
+    found = cutting(orders([plan] * 8, 2), default_shop())
+    assert cutlist_drawing(found).width == pytest.approx(cutlist_drawing(made(2)).width, abs=6.0)
+    assert max(map(len, cutlist_text(found).splitlines())) <= 78

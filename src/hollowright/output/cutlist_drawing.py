@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import textwrap
 from collections.abc import Iterator, Sequence
 
 from hollowright.job.cutting import Cutting
@@ -23,6 +24,8 @@ HIGH = 8.0
 MARGIN = 5.0
 LETTERING = 2.5
 SMALL = 2.0
+TITLE_LINE = 58
+"""So many letters of the title stand in a line as wide as a bar."""
 CLOSE = 3.0
 """Marks nearer than this on paper aren't all written [mm]."""
 PITCH = 2.0
@@ -35,8 +38,9 @@ KEY = (
 
 def cutlist_drawing(cutting: Cutting) -> Drawing:
     """All bars of all cut lists under each other."""
+    title = textwrap.wrap(f"Cut list: {cutting.title}", TITLE_LINE)
     blocks: list[tuple[Item, ...]] = [
-        (Label(f"Cut list: {cutting.title}", (0.0, 0.0), 3.5, "title"),)
+        tuple(Label(line, (0.0, -5.5 * row), 3.5, "title") for row, line in enumerate(title))
     ]
     for each in (one for one in cutting.lists if one.bars):
         words = batch_words(each)
