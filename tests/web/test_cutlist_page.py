@@ -61,6 +61,12 @@ def key(answer: httpx.Response) -> str:
     return found[1]
 
 
+def once(answer: httpx.Response) -> str:
+    found = re.search(r'name="once" value="([\w-]+)"', answer.text)
+    assert found
+    return found[1]
+
+
 def test_every_piece_stands_there_with_its_marks(ask: Ask, store: Store) -> None:
     answer = ask(FORM)
     made = cutting(orders([PLAN], 8), default_shop(), store.bars_for)
@@ -89,18 +95,30 @@ def test_files(ask: Ask) -> None:
 
 
 def test_sawn_is_what_was_looked_at(ask: Ask, store: Store) -> None:
-    looked = key(ask(FORM))
+    page = ask(FORM)
+    looked, ticket = key(page), once(page)
     store.add(NewItem(form="tube", metal="C26000", length=20.0, **{
         name: TUBE.sizes[name].value for name in ("outside_diameter", "wall")
     }))  # fmt: skip
-    wrong = ask(FORM | {"sure": "0" * 24})
+    wrong = ask(FORM | {"sure": "0" * 24, "once": ticket})
     assert wrong.status_code == 422
     assert "otherwise than it was shown" in unescape(wrong.text)
     assert store.item(1).there
-    done = ask(FORM | {"sure": looked})
-    assert done.status_code == 200, re.findall(r'class="stale"[^>]*>(.*?)</p>', done.text)
+    for _ in range(2):  # a reload books nothing again
+        done = ask(FORM | {"sure": looked, "once": ticket})
+        assert done.headers["location"] == "/drawer/cuttings/1?now=yes", done.text
     assert not store.item(1).there
-    assert store.cuttings()[0].kind == "bar"
+    assert [each.kind for each in store.cuttings()] == ["bar"]
+    assert ask(FORM | {"sure": looked}).status_code == 422
+
+
+def test_bars_to_buy_are_booked_once(ask: Ask, store: Store) -> None:
+    sent = FORM | {"drawer": "no"}
+    page = ask(sent)
+    for _ in range(2):
+        assert ask(sent | {"sure": key(page), "once": once(page)}).status_code == 303
+    assert len(store.cuttings()) == 1
+    assert "Booked already" in ask(sent).text
 
 
 def test_what_cant_be_sawn_is_told(ask: Ask) -> None:
@@ -116,5 +134,6 @@ def test_nothing_is_sawn_where_a_piece_has_no_bar(ask: Ask, store: Store) -> Non
     assert "No bar for 8 × striker-box.ring" in shown
     assert 'name="sure"' not in shown
     made = cutting(orders([PLAN], 8), default_shop(), store.bars_for, strips=("ring",))
-    assert ask(sent | {"sure": shown_key(made)}).status_code == 422
+    ticket = once(ask(FORM))
+    assert ask(sent | {"sure": shown_key(made), "once": ticket}).status_code == 422
     assert store.item(1).there

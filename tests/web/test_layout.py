@@ -303,20 +303,75 @@ def test_cutting_is_asked_once_more_and_takes_the_metal_out(lay: Ask, drawer: st
     assert "Cut it?" in asked.text
     with open_store(drawer) as store:
         assert store.item(1).there
-    done = lay("POST", "/layout/cut", data=shown | {"sure": "yes"})
-    assert done.status_code == 200
+    sure = shown | {"sure": "yes", "once": hidden(asked, "once")}
+    done = lay("POST", "/layout/cut", data=sure)
+    assert (done.status_code, done.headers["location"]) == (303, "/drawer/cuttings/1?now=yes")
     with open_store(drawer) as store:
         assert not store.item(1).there
         cutting = store.cuttings()[0]
         assert cutting.out == (1,)
         assert cutting.made_for == f"2 × {PLAN.piece.title}"
-        for number in cutting.came_in:
-            assert str(number) in done.text
-    again = lay("POST", "/layout/cut", data=shown | {"sure": "yes"})
-    assert again.status_code == 422
-    assert "Not cut" in again.text
+    later = lay("POST", "/layout/cut", data=shown | {"sure": "yes", "once": "unknown"})
+    assert later.status_code == 422
+    assert "Not cut" in later.text
     with open_store(drawer) as store:
         assert len(store.cuttings()) == 1
+
+
+def test_the_same_answer_sent_again_books_nothing_again(lay: Ask, drawer: str) -> None:
+    """A reload, or back and once more: without the drawer's sheets nothing else would stop it."""
+    first = form(drawer="no")
+    shown = first | {"spots": hidden(lay("POST", "/layout", data=first), "spots")}
+    asked = lay("POST", "/layout/cut", data=shown)
+    assert "Booked already" not in asked.text
+    sure = shown | {"sure": "yes", "once": hidden(asked, "once")}
+    places = {lay("POST", "/layout/cut", data=sure).headers["location"] for _ in range(3)}
+    assert places == {"/drawer/cuttings/1?now=yes"}
+    with open_store(drawer) as store:
+        assert [each.number for each in store.cuttings()] == [1]
+    assert "Booked already" in lay("POST", "/layout/cut", data=shown).text
+    assert lay("POST", "/drawer/cuttings/1/undo").status_code == 303
+    assert "Booked already" not in lay("POST", "/layout/cut", data=shown).text
+
+
+def test_the_cutting_tells_which_number_goes_on_which_offcut(lay: Ask, drawer: str) -> None:
+    answer = lay("POST", "/layout", data=form(copies="3"))
+    shown = form(copies="3", spots=hidden(answer, "spots"))
+    asked = lay("POST", "/layout/cut", data=shown)
+    lay("POST", "/layout/cut", data=shown | {"sure": "yes", "once": hidden(asked, "once")})
+    page = lay("GET", "/drawer/cuttings/1").text
+    with open_store(drawer) as store:
+        came = [store.item(number) for number in store.cutting(1).came_in]
+    assert came
+    pictured = [int(each) for each in re.findall(r"<text[^>]*>(\d+)</text>", page)]
+    assert sorted(pictured) == sorted(item.number for item in came)
+    for item in came:
+        row = re.search(rf'href="/drawer/{item.number}">.*?</tr>', page, re.DOTALL)
+        assert row
+        assert item.size_text in row[0]
+        assert '<svg class="shape"' in row[0]
+        sheet = f"number {item.cut_from}" if item.cut_from else item.note.split(" (")[0][8:]
+        assert sheet in unescape(row[0])
+    assert lay("GET", "/drawer/cuttings/99").status_code == 404
+
+
+def test_a_visit_to_the_cut_list_leaves_the_layout_as_it_was(lay: Ask) -> None:
+    first = form(pins=json.dumps([pin(150.0, 45.0)]), seconds="7")
+    answer = lay("POST", "/layout", data=first)
+    shown = first | {"spots": hidden(answer, "spots"), "pins": hidden(answer, "pins")}
+    moved = json.loads(shown["spots"])
+    loose = next(spot for spot in moved if spot[0] == CAP and not spot[6])
+    loose[4] = 37.0  # as no search would leave it: only what was shown comes back
+    shown["spots"] = json.dumps(moved)
+    for path in ("/cutlist", "/layout/cut"):
+        there = lay("POST", path, data=shown)
+        carried = re.findall(r'<input type="hidden" name="([^"]+)" value="([^"]*)"', there.text)
+        sent = {name: unescape(value) for name, value in carried}
+        back = lay("POST", "/layout", data=sent | {"do": "shown"})
+        assert back.status_code == 200
+        assert sorted(map(str, spots(back))) == sorted(map(str, moved)), path
+        assert json.loads(hidden(back, "pins")) == json.loads(shown["pins"])
+        assert re.search(r'name="seconds" value="7"', back.text)
 
 
 def test_without_a_drawer_that_opens_it_goes_on_and_says_so(run: Any, tmp_path: Path) -> None:

@@ -18,6 +18,7 @@ from hollowright.errors import HollowrightError
 from hollowright.shop import Shop
 from hollowright.web.downloads import download
 from hollowright.web.drawer import ROUTES as DRAWER
+from hollowright.web.drawer_cutting import ROUTES as CUTTINGS
 from hollowright.web.faults import http_fault
 from hollowright.web.form import Values, first_values, sent_values
 from hollowright.web.gallery import drawing, gallery
@@ -57,6 +58,7 @@ def make_app(host: str, shop: Shop | None = None, drawer: str | None = None) -> 
             *(Route(path, back, methods=["GET"]) for path in posts),
             *LAYING,
             *DRAWER,
+            *CUTTINGS,
             *SAWING,
             Route("/favicon.ico", icon, methods=["GET"]),
             Mount("/static", static),

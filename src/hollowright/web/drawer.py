@@ -61,6 +61,11 @@ def closed(fault: HollowrightError) -> Response:
     return HTMLResponse(rendered("drawer_closed.html", fault=fault), 503)
 
 
+def not_there(fault: HollowrightError) -> Response:
+    """The page for a number that nothing has; the drawer itself is open."""
+    return HTMLResponse(rendered("drawer_not_there.html", fault=fault), 404)
+
+
 def posting(act: Act) -> Callable[[Request], Any]:
     """A route for a sent form: read here, acted on in a thread, what is wrong told in words."""
 
@@ -176,7 +181,7 @@ def _item(
         item: Item = store.item(number)
         record = store.changes(number)
     except HollowrightError as fault:
-        return HTMLResponse(rendered("drawer_closed.html", fault=fault), 404)
+        return not_there(fault)
     shown = {
         "item": item,
         "picture": shape(item),

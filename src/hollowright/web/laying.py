@@ -20,7 +20,7 @@ from hollowright.web.laying_files import layout_file
 from hollowright.web.laying_pins import checked_pins, with_doing
 from hollowright.web.laying_show import cut_page, laid_part, layout_page, search_part
 from hollowright.web.laying_source import ordered
-from hollowright.web.laying_work import Bench, Laid, as_shown, laid_out
+from hollowright.web.laying_work import Bench, Laid, as_shown, laid_out, shown_again, to_better
 from hollowright.web.opened import given_text
 from hollowright.web.outcome import worked_out
 from hollowright.web.show import page as plan_page
@@ -88,7 +88,7 @@ def ask_of_plan(sent: SentForm, bench: Bench) -> Ask | Response:
 
 def _whole(sent: SentForm, bench: Bench) -> Response:
     ask = asked(sent, bench)
-    laid = _laid(ask, sent, bench)
+    laid = shown_again(ask, bench) if sent.doing == "shown" else _laid(ask, sent, bench)
     if sent.doing == "search" and laid.search and laid.fault is None:
         laid = searched(laid, bench)
     status = 422 if ask.faults or laid.fault else 200
@@ -162,7 +162,7 @@ async def search(request: Request) -> Response:
 
 def _search(sent: SentForm, bench: Bench) -> Response:
     ask = replace(asked(sent, bench), anew=True)
-    laid = laid_out(ask, bench)
+    laid = to_better(ask, bench)
     if laid.fault or not laid.layouts:
         return HTMLResponse("", 200)
     begun = bench.searches.begin(ask.page, laid.layouts, ask.seconds, bench.keep)
@@ -208,7 +208,9 @@ async def cutting(request: Request) -> Response:
 
 def _cutting(sent: SentForm, bench: Bench) -> Response:
     ask = asked(sent, bench)
-    made = cut(ask, bench) if sent.one("sure") == "yes" else to_cut(ask, bench)
+    made = cut(ask, bench, sent.one("once")) if sent.one("sure") == "yes" else to_cut(ask, bench)
+    if isinstance(made, int):
+        return RedirectResponse(f"/drawer/cuttings/{made}?now=yes", 303)
     return cut_page(made, 422 if made.fault else 200)
 
 

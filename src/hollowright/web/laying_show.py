@@ -58,8 +58,8 @@ def cut_page(cut: Cut, status: int = 200) -> HTMLResponse:
     shown = {
         "cut": cut,
         "ask": cut.ask,
-        "spots": written_spots([spot for each in cut.layouts for spot in each.spots]),
-        "pins": written_spots(pins_of(cut.layouts)),
+        "spots": written_spots(cut.ask.spots),
+        "pins": written_spots(cut.ask.pins),
     }
     return HTMLResponse(rendered("layout_cut.html", **shown), status)
 

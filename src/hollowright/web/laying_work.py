@@ -6,7 +6,7 @@ import threading
 from collections import OrderedDict
 from collections.abc import Sequence
 from contextlib import suppress
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from hollowright.errors import HollowrightError, InputError
 from hollowright.job.kept import keep_better, kept_layout
@@ -16,6 +16,7 @@ from hollowright.plan.laid import Layout, Task
 from hollowright.plan.layout import first_layout, gain_left, layout_of
 from hollowright.shapes.nesting.problem import Spot
 from hollowright.shop import Shop, default_shop
+from hollowright.web.booked import Booked
 from hollowright.web.drawer_door import Door
 from hollowright.web.laying_ask import Ask, read_spots, written_spots
 from hollowright.web.laying_jobs import Searches
@@ -73,6 +74,7 @@ class Bench:
         self.door = Door(drawer)
         self.searches = Searches()
         self.sawing = threading.Semaphore(CUT_LISTS_AT_ONCE)
+        self.booked = Booked()
         self.remembered = Remembered(self.door)
 
     def tasks(self, ask: Ask) -> tuple[Task, ...]:
@@ -82,6 +84,14 @@ class Bench:
     def keep(self, layout: Layout) -> None:
         """Keep what a search found."""
         self.remembered.keep(layout)
+
+    def booked_before(self, mark: str) -> int:
+        """The standing cutting that was booked for what is shown alike; 0 when there is none."""
+        number = self.booked.before(mark)
+        with suppress(HollowrightError):
+            if number and self.door.opened().cutting(number).undone is None:
+                return number
+        return 0
 
     def close(self) -> None:
         """Stop every search and close the drawer."""
@@ -143,6 +153,29 @@ def as_shown(ask: Ask, bench: Bench) -> tuple[Layout, ...]:
     if not ask.spots:
         raise InputError("spots", "the page sent no layout.", "Lay out, then try again.")
     return tuple(layout_of(task, _spots_of(task, ask.spots), "kept") for task in bench.tasks(ask))
+
+
+def shown_again(ask: Ask, bench: Bench) -> Laid:
+    """The layouts as the page that sent this showed them; laid out anew where they don't hold."""
+    try:
+        layouts = as_shown(ask, bench)
+    except HollowrightError:
+        return laid_out(ask, bench)
+    if not ask.whole or any(each.missing for each in layouts):
+        return laid_out(ask, bench)
+    unsearched = any(gain_left(each) and not bench.remembered.found(each.task) for each in layouts)
+    closed = bench.drawer_fault() if ask.drawer else None
+    return Laid(ask, layouts, drawer_fault=closed, search=unsearched)
+
+
+def to_better(ask: Ask, bench: Bench) -> Laid:
+    """Where a search begins: the best of what the page shows and what is found without it."""
+    laid = laid_out(ask, bench)
+    with suppress(HollowrightError):
+        shown = as_shown(ask, bench)
+        pairs = zip(laid.layouts, shown, strict=True)
+        return replace(laid, layouts=tuple(min(pair, key=worth) for pair in pairs))
+    return laid
 
 
 def _spots_of(task: Task, spots: Sequence[Spot]) -> tuple[Spot, ...]:

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import hashlib
 import json
-from typing import Any
 
 from markupsafe import Markup
 from starlette.concurrency import run_in_threadpool
@@ -16,8 +15,9 @@ from starlette.routing import Route
 from hollowright.errors import HollowrightError, InputError
 from hollowright.job.cutting import Cutting, cutting, no_drawer
 from hollowright.units import format_number
+from hollowright.web.booked import shown_mark
 from hollowright.web.laying import SentForm, ask_of_plan, asked, bench_of, sent_form
-from hollowright.web.laying_ask import Ask
+from hollowright.web.laying_ask import Ask, written_spots
 from hollowright.web.laying_source import ordered, strips_of
 from hollowright.web.laying_work import Bench
 from hollowright.web.pages import rendered
@@ -70,23 +70,20 @@ def _answer(sent: SentForm, bench: Bench) -> Response:
     if sent.one("what"):
         return _file(ask, bench, sent.one("what"))
     if sent.one("sure"):
-        return _sawn(ask, bench, sent.one("sure"))
+        return _sawn(ask, bench, sent.one("sure"), sent.one("once"))
     return _page(ask, bench)
 
 
-def _page(
-    ask: Ask, bench: Bench, done: Any = None, problem: HollowrightError | None = None
-) -> Response:
+def _page(ask: Ask, bench: Bench, problem: HollowrightError | None = None) -> Response:
     from hollowright.output.cutlist_drawing import cutlist_drawing
     from hollowright.output.cutlist_view import bar_views, batch_words, rules_words, square_words
     from hollowright.output.svg import svg
 
     made, fault = None, problem
-    if done is None:
-        try:
-            made = worked_cutting(ask, bench)
-        except HollowrightError as wrong:
-            fault = wrong
+    try:
+        made = worked_cutting(ask, bench)
+    except HollowrightError as wrong:
+        fault = wrong
     picture = None
     if made and any(each.bars for each in made.lists):
         drawn = svg(cutlist_drawing(made), ink="currentColor", prefix="cutlist")
@@ -95,9 +92,12 @@ def _page(
         "ask": ask,
         "made": made,
         "key": shown_key(made) if made else "",
+        "ticket": bench.booked.ticket(),
+        "before": bench.booked_before(_mark(ask, shown_key(made))) if made else 0,
+        "spots": written_spots(ask.spots),
+        "pins": written_spots(ask.pins),
         "picture": picture,
         "fault": fault,
-        "done": done,
         "closed": bench.drawer_fault() if ask.drawer else None,
         "batch_words": batch_words,
         "rules_words": rules_words,
@@ -129,9 +129,14 @@ def _file(ask: Ask, bench: Bench, what: str) -> Response:
     return Response(body, media_type=kind, headers=headers)
 
 
-def _sawn(ask: Ask, bench: Bench, key: str) -> Response:
-    """Saw what was looked at: bars out of the drawer, rests worth keeping in."""
-    try:
+def _mark(ask: Ask, key: str) -> str:
+    return shown_mark("cutlist", [(each.text, each.copies) for each in ask.pieces], key)
+
+
+def _sawn(ask: Ask, bench: Bench, key: str, ticket: str) -> Response:
+    """Saw what was looked at, once: bars out of the drawer, rests worth keeping in."""
+
+    def book() -> int:
         made = worked_cutting(ask, bench)
         if shown_key(made) != key:
             raise InputError(
@@ -139,10 +144,14 @@ def _sawn(ask: Ask, bench: Bench, key: str) -> Response:
             )
         if not made.complete:
             raise InputError("cutlist", "not every piece has its bar.", "Then nothing is sawn.")
-        done = bench.door.opened().cut_bars(made.lists, made.title)
+        number: int = bench.door.opened().cut_bars(made.lists, made.title).number
+        return number
+
+    try:
+        number = bench.booked.once(ticket, _mark(ask, key), book)
     except HollowrightError as fault:
         return _page(ask, bench, problem=fault)
-    return _page(ask, bench, done)
+    return RedirectResponse(f"/drawer/cuttings/{number}?now=yes", 303)
 
 
 async def back(_: Request) -> Response:
