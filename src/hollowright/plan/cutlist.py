@@ -132,7 +132,7 @@ def _too_long(batch: BarBatch, run: Run, bars: Sequence[Bar], rules: BarRules) -
 def on_sheet(batch: BarBatch) -> str:
     """What else can be done with a blank that was to come from strip; '' for a piece of bar."""
     return (
-        " It can be laid on sheet instead, not chosen for strip (without --strip)."
+        " It can be laid on sheet instead: leave its --strip (on the page, its tick) away."
         if batch.form == "strip"
         else ""
     )
