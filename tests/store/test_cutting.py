@@ -4,6 +4,7 @@ from dataclasses import replace
 
 import pytest
 
+from hollowright.plan.laid import NotLaid
 from hollowright.shapes.outline import disc, polygon, rectangle
 from hollowright.store import Cutting
 from hollowright.store.faults import DrawerRefused
@@ -80,6 +81,18 @@ def test_bought_sheets_leave_offcuts_too_unless_asked_not_to(store: Store) -> No
     left = store.item(2)
     assert (left.length, left.cost, left.cut_from) == (270.0, 18.0, None)
     assert left.note == "left of 300 x 150 (bought), tea caddy"
+
+
+def test_nothing_is_cut_while_something_found_no_metal(store: Store) -> None:
+    store.add_all([sheet(), tube()])
+    lost = (NotLaid("box.cap", 2, "All is full.", "Add a sheet."),)
+    made = layout(strip_off(store.sheets_for(BRASS, 0.71)[0], 100.0))
+    (bar,) = store.bars_for("tube", BRASS, {"outside_diameter": 38.05, "wall": 1.01})
+    with pytest.raises(DrawerRefused, match=r"nothing was cut: 2 × box\.cap found no metal"):
+        store.cut_layouts([made, replace(made, missing=lost)], "box")
+    with pytest.raises(DrawerRefused, match=r"nothing was cut: 2 × box\.cap found no metal"):
+        store.cut_bars([replace(sawn(bar, 149.7), missing=lost)], "box")
+    assert store.cuttings() == ()
 
 
 def test_metal_in_hand_is_cut_once_while_its_cutting_stands(store: Store) -> None:

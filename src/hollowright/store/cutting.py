@@ -9,7 +9,7 @@ from dataclasses import dataclass, replace
 from typing import Any
 
 from hollowright.plan.bars import Bar, CutList, SawnBar
-from hollowright.plan.laid import LaidSheet, Layout, Sheet
+from hollowright.plan.laid import LaidSheet, Layout, NotLaid, Sheet
 from hollowright.shapes.curves import Line
 from hollowright.shapes.outline import Outline
 from hollowright.store.faults import DrawerRefused
@@ -40,8 +40,16 @@ class Taken:
 
 def of_layouts(layouts: Sequence[Layout], keep_others: bool) -> tuple[Taken, ...]:
     """The sheets that layouts cut; keep_others: what is left of others comes in."""
+    _check_whole([lost for layout in layouts for lost in layout.missing])
     laid = [sheet for layout in layouts for sheet in layout.sheets if sheet.spots]
     return _once([_sheet(each) for each in laid], keep_others)
+
+
+def _check_whole(missing: Sequence[NotLaid]) -> None:
+    """DrawerRefused when something found no metal: then nothing is cut."""
+    for lost in missing:
+        why = f"nothing was cut: {lost.count} × {lost.flat} found no metal."
+        raise DrawerRefused("cut", why, "Cut when all have a place.")
 
 
 def _sheet(laid: LaidSheet) -> Taken:
@@ -53,6 +61,7 @@ def _sheet(laid: LaidSheet) -> Taken:
 
 def of_cut_lists(lists: Sequence[CutList], keep_others: bool) -> tuple[Taken, ...]:
     """The bars that cut lists saw; keep_others: what is left of others comes in."""
+    _check_whole([lost for each in lists for lost in each.missing])
     return _once([_bar(bar) for each in lists for bar in each.bars if bar.pieces], keep_others)
 
 
