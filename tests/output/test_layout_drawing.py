@@ -234,3 +234,32 @@ def test_sizes_in_inches_too(laid_by_hand: Made) -> None:
     assert view.inches
     shown = [each.text for each in sheet_drawing(view).items if hasattr(each, "direction")]
     assert "300 (11.811 in)" in shown
+
+
+# ---- clean enough to work to
+
+
+def test_at_true_size_two_cuts_a_kerf_apart_stay_two_lines(rings: SheetView) -> None:
+    drawing = sheet_drawing(rings)
+    kerf = rings.layout.task.rules.between
+    assert drawing.weight("cut") < kerf / 2
+    assert drawing.weight("mark") >= 0.1
+
+
+def test_a_finished_outline_that_hugs_the_cut_is_left_to_machines(rings: SheetView) -> None:
+    """The strip is cut some tenths larger all round: a line there smears with the cut's own."""
+    net, cut = rings.blanks[0].net, rings.blanks[0].cut
+    assert net is not None
+    assert (cut.height - net.height) / 2 < 0.4
+    roles = [[i.role for i in drawing.items if isinstance(i, Path)] for drawing in (
+        sheet_drawing(rings), sheet_at_origin(rings))]  # fmt: skip
+    assert ["mark" in each for each in roles] == [False, True]
+
+
+def test_a_names_tails_keep_off_its_lines() -> None:
+    """Of 'plates', p hangs below the baseline by about a third of the capitals' height."""
+    low = Line((0, 1.0), (90, 1.0))
+    named = Named(("14 Lamp plates", "14 gap", "14"), rectangle(90, 4.6), "", lines=(low,))
+    found = written(named)
+    assert found is not None
+    assert label_box(found.label)[1] >= 1.0

@@ -4,6 +4,7 @@ The expected lengths are those of the layout made by hand and of ISO 216 A4 and 
 """
 
 from collections.abc import Callable
+from dataclasses import replace
 from functools import cache
 from typing import Any
 
@@ -16,7 +17,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from hollowright.output.card import PAPERS, TOP
-from hollowright.output.layout_page_data import summary_data
+from hollowright.output.layout_page_data import _row, summary_data
 from hollowright.output.layout_pages import (
     HEAD,
     PAD,
@@ -26,7 +27,7 @@ from hollowright.output.layout_pages import (
     page_room,
 )
 from hollowright.output.layout_tiles import page_name, tiling
-from hollowright.output.layout_view import sheet_views
+from hollowright.output.layout_view import alike, sheet_views
 from hollowright.plan.laid import LaidSheet, Layout, Rules, Sheet, Task
 from hollowright.plan.orders import Batch
 from hollowright.shapes.nesting.problem import Spot
@@ -38,9 +39,11 @@ DPI = 300
 INCH = 25.4
 
 
-def compiled(layouts: tuple[Layout, ...], paper: str = "a4") -> pypdfium2.PdfDocument:
+def compiled(
+    layouts: tuple[Layout, ...], paper: str = "a4", came_in: tuple[int, ...] = ()
+) -> pypdfium2.PdfDocument:
     """The pages, once the typesetter had nothing to warn of."""
-    files: Any = layout_files(layouts, PAPERS[paper])
+    files: Any = layout_files(layouts, PAPERS[paper], came_in)
     pdf, warnings = typst.compile_with_warnings(files, format="pdf", ignore_system_fonts=True)
     assert not warnings
     return pypdfium2.PdfDocument(pdf)
@@ -100,16 +103,56 @@ def test_the_pages_are_the_same_every_time(laid_by_hand: Made) -> None:
 def test_a_place_to_mark_from_is_in_the_table(laid_by_hand: Made) -> None:
     layouts = laid_by_hand()
     views = [view for each in layouts for view in sheet_views(each)]
-    rows = summary_data(layouts, views)["sheets"][0]["rows"]
-    assert (rows[0]["x"], rows[0]["y"], rows[0]["turn"]) == ("20.0", "30.0", "")
+    rows = summary_data(layouts, alike(views))["sheets"][0]["rows"]
+    assert [*rows[0]["figures"][:2], rows[0]["turn"]] == ["20.0", "30.0", ""]
     assert rows[3]["notes"] == "face down, pinned"
-    assert summary_data(layouts, views)["sheets"][1]["rows"][1]["turn"] == "90°"
+    assert summary_data(layouts, alike(views))["sheets"][1]["rows"][1]["turn"] == "90°"
 
 
 def test_nothing_laid_still_says_why(laid_by_hand: Made) -> None:
     full = laid_by_hand(missing=True)[0]
     none = Layout(full.task, (), full.missing)
     assert "Add a sheet." in words(compiled((none,))[0])
+
+
+def test_sheets_alike_are_drawn_once_and_counted(laid_by_hand: Made) -> None:
+    """Three bought sheets with the same rings at the same spots: one drawing, one set of pages."""
+    rings = laid_by_hand()[1]
+    sheets = tuple(replace(rings.sheets[0], id=f"buy-300x150#{n}") for n in (1, 2, 3))
+    few, many = (compiled((replace(rings, sheets=some),)) for some in (sheets[:1], sheets))
+    assert len(few) == len(many)
+    assert "to buy; 3 alike" in words(many[0])
+    turned = replace(sheets[2], spots=sheets[2].spots[:1])
+    other = replace(rings, sheets=(*sheets[:2], turned))
+    assert [len(group) for group in alike(sheet_views(other))] == [2, 1]
+
+
+def test_after_a_cut_the_offcuts_carry_their_numbers(laid_by_hand: Made) -> None:
+    layouts = laid_by_hand()
+    files = layout_files(layouts, PAPERS["a4"], (41,))
+    assert b">offcut 41, keep: 30" in files["sheet-0.svg"] or b"keep 41" in files["sheet-0.svg"]
+    said = " ".join(words(page) for page in compiled(layouts, came_in=(41,)))
+    assert "41: 30 × 40" in said
+    assert "41" not in " ".join(words(page) for page in compiled(layouts)).split("Offcuts")[1][:40]
+
+
+def test_a_table_names_its_sheet_and_its_page(laid_by_hand: Made) -> None:
+    pages = [words(page) for page in compiled(laid_by_hand())]
+    tables = [page for page in pages if "from left" in page]
+    assert tables
+    assert all("Sheet" in page.split("from left")[0] for page in tables)
+    assert "Page" in pages[0]
+
+
+def test_inches_stand_under_the_figures_they_are(laid_by_hand: Made) -> None:
+    layouts = laid_by_hand()
+    view = sheet_views(layouts[0])[0]
+    row = _row(view.blanks[0], inches=True)
+    diameter = layouts[0].task.batch.flats[0].sizes["diameter"].value
+    assert row["inches"] == ["0.787 in", "1.181 in", f"⌀{diameter / 25.4:.3f} in"]
+    ring = _row(sheet_views(layouts[1])[0].blanks[0], inches=True)
+    assert ring["inches"][2].endswith(" in")
+    assert " × " in ring["inches"][2]
 
 
 # ---- true to size

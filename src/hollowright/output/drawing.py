@@ -66,6 +66,10 @@ LINES: dict[Role, LineStyle] = {
 }
 
 
+THINNEST = 0.1
+"""A narrow line has at least this width, so that every printer shows it [mm]."""
+
+
 @dataclass(frozen=True, slots=True)
 class Path:
     """Curves of one role, chained where one begins at the end of the one before."""
@@ -152,8 +156,8 @@ class Drawing:
     wide_line: float = 0.5
 
     def weight(self, role: Role) -> float:
-        """Width of the line of a role [mm]."""
-        return self.wide_line if LINES[role].wide else self.wide_line / 2
+        """Width of the line of a role [mm]; none is too thin to be printed."""
+        return self.wide_line if LINES[role].wide else max(self.wide_line / 2, THINNEST)
 
     def dashes(self, role: Role) -> tuple[float, ...]:
         """Dash and gap lengths of a role [mm]; empty for a continuous line."""

@@ -20,8 +20,10 @@ MARGIN = 4.0
 OFF = 9.0
 """From the sheet's edge to its dimension lines [mm]."""
 LETTERING = 2.5
-ROOM = 0.5
+ROOM = 0.4
 """Finished outlines are drawn where they stand so far inside what is sawn, on paper [mm]."""
+FINE = 0.13
+"""The wide line at true size [mm]: two cuts a kerf of 0.3 mm apart are seen as two."""
 MARKS_FROM = 12.0
 """Lines to scribe are drawn on blanks that are so large on paper [mm]."""
 PITCH = 3.0
@@ -34,15 +36,19 @@ SCALES = (1.0, 1.5, 2.0, 2.5, 3.0, 4.0, 5.0, 6.0, 8.0, 10.0, 12.0, 15.0, 20.0, 2
 
 @dataclass(frozen=True, slots=True)
 class Looks:
-    """What is drawn of a sheet. scale: paper over metal, 1 at most. wide: the wide line [mm]."""
+    """What is drawn of a sheet. scale: paper over metal, 1 at most. wide: the wide line [mm].
+
+    room: finished outlines nearer to what is sawn are left out [mm on paper].
+    """
 
     scale: float = 1.0
     wide: float = 0.35
     sizes: bool = True
     hatched: bool = True
+    room: float = ROOM
 
 
-TRUE = Looks(1.0, 0.25, True, False)
+TRUE = Looks(1.0, FINE, True, False)
 """At true size, to work to: thin lines."""
 
 
@@ -62,7 +68,7 @@ def sheet_drawing(view: SheetView, looks: Looks = TRUE) -> Drawing:
 
 def sheet_at_origin(view: SheetView) -> Drawing:
     """The sheet at true size with its lower left corner at 0, 0 and nothing moved, for machines."""
-    items = sheet_items(view, Looks(1.0, 0.25, False, False))
+    items = sheet_items(view, Looks(1.0, FINE, False, False, 0.0))
     return Drawing(
         view.width, view.height, items, view_title(view), view_description(view), TRUE.wide
     )
@@ -135,6 +141,9 @@ def _named(blank: PlacedBlank, looks: Looks) -> Named:
 def _keep(number: int, offcut: Outline, view: SheetView, looks: Looks) -> Named:
     size = offcut_words(offcut, view.inches)
     names = (f"offcut, keep: {size}", f"keep: {size}", "keep")
+    if view.numbers:
+        own = view.numbers[number]
+        names = (f"offcut {own}, keep: {size}", f"{own}, keep: {size}", f"keep {own}")
     return Named(names, _scaled(offcut, looks.scale), names[0], f"offcut {number}", role="note")
 
 
@@ -157,9 +166,7 @@ def _cuts(blanks: Sequence[PlacedBlank], looks: Looks) -> Iterable[Item]:
 def _marks(blanks: Sequence[PlacedBlank], looks: Looks) -> Iterable[Item]:
     """Finished outlines and lines to scribe, where there is room for them."""
     for blank in blanks:
-        if blank.net is not None and _apart(blank) * looks.scale >= (
-            0.0 if looks.scale == 1.0 else ROOM
-        ):
+        if blank.net is not None and _apart(blank) * looks.scale >= looks.room:
             net = _scaled(blank.net, looks.scale)
             yield from (Path("mark", ring.segments) for ring in (net, *net.holes))
         if looks.scale == 1.0 or blank.cut.size * looks.scale >= MARKS_FROM:

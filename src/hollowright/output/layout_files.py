@@ -12,7 +12,7 @@ from hollowright.output.layout_block import sheet_to_keep
 from hollowright.output.layout_data import layouts_data
 from hollowright.output.layout_drawing import sheet_at_origin
 from hollowright.output.layout_pages import layout_pdf
-from hollowright.output.layout_view import SheetView, sheet_view
+from hollowright.output.layout_view import SheetView, all_views
 from hollowright.output.svg import svg
 from hollowright.plan.laid import Layout
 
@@ -26,32 +26,35 @@ def write_layouts(
     paper: str = "a4",
     keys: Sequence[str] = (),
     extra: Mapping[str, str] | None = None,
+    came_in: Sequence[int] = (),
 ) -> list[str]:
     """Write every file of these layouts into `folder`, made if need be, and return their paths.
 
     paper: 'a4' or 'letter'. keys: what each layout is stored by. extra: more texts to leave beside
-    them, by file name. Each file is whole or not there. InputError when the folder can't be made or
-    written into.
+    them, by file name. came_in: the offcuts' numbers in the drawer, once it is cut. Each file is
+    whole or not there. InputError when the folder can't be made or written into.
     """
     place = made_folder(folder)
     contents = {
-        **layout_contents(layouts, paper, keys),
+        **layout_contents(layouts, paper, keys, came_in),
         **{name: text.encode() for name, text in (extra or {}).items()},
     }
     return [str(put_whole(place / name, data)) for name, data in contents.items()]
 
 
 def layout_contents(
-    layouts: Sequence[Layout], paper: str = "a4", keys: Sequence[str] = ()
+    layouts: Sequence[Layout],
+    paper: str = "a4",
+    keys: Sequence[str] = (),
+    came_in: Sequence[int] = (),
 ) -> dict[str, bytes]:
     """Every file's bytes by its name."""
     from hollowright.output.dxf import dxf
 
-    several = len({flat.order.key for each in layouts for flat in each.task.batch.flats}) > 1
-    views = [sheet_view(each, laid, several) for each in layouts for laid in each.sheets]
+    views = all_views(layouts, came_in)
     contents: dict[str, bytes] = {}
     if views:
-        contents[PAGES] = layout_pdf(layouts, paper)
+        contents[PAGES] = layout_pdf(layouts, paper, came_in)
     for name, view in zip(sheet_names(views), views, strict=True):
         contents[f"{name}.svg"] = svg(sheet_to_keep(view)).encode()
         contents[f"{name}.dxf"] = dxf(sheet_at_origin(view))

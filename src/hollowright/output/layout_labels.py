@@ -17,8 +17,10 @@ HEIGHTS = (4.0, 3.0, 2.5, 2.0)
 """Heights of capitals that a whole name may have, the best first [mm]."""
 LEAST = (2.5, 2.0, 1.6)
 """Heights of capitals that a short name or a number may have [mm]."""
-AIR = 0.5
-"""Free round a name, in heights of its capitals."""
+AIR = 0.7
+"""Free over and under a name together, and beside it, in heights of its capitals."""
+TIGHT = 0.5
+"""The same of a number alone."""
 PIN = 1.7
 """Room that the sign of a pin takes beside a name, in heights of its capitals."""
 GRID = 9
@@ -94,7 +96,8 @@ def written(named: Named, first: int = 0) -> Written | None:
     for missing in [lines, []] if lines else [[]]:
         for rank, (name, height) in tries:
             wide = text_width(name, height) + (PIN * height if named.pinned else 0.0)
-            size = (wide + AIR * height, (1 + AIR) * height)
+            air = TIGHT if name == named.names[-1] else AIR
+            size = (wide + air * height, (1 + air) * height)
             if size[0] > longest or size[0] * size[1] > area:
                 continue
             for angle in _angles(named.turn, free):

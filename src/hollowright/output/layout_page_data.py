@@ -16,6 +16,7 @@ from hollowright.output.layout_words import (
     found_words,
     gap_words,
     grams_words,
+    inch_words,
     length_words,
     metal_words,
     missing_words,
@@ -30,13 +31,16 @@ from hollowright.output.layout_words import (
 from hollowright.plan.laid import LaidSheet, Layout
 from hollowright.plan.safety import DEFERS
 from hollowright.quantity.working import number_text
-from hollowright.units import format_number
+from hollowright.units import format_inch, format_number
 
 Data = dict[str, Any]
 
 
-def summary_data(layouts: Sequence[Layout], views: Sequence[SheetView]) -> Data:
-    """All that is said before the sheets; texts are plain texts, never markup."""
+def summary_data(layouts: Sequence[Layout], groups: Sequence[Sequence[SheetView]]) -> Data:
+    """All that is said, of the sheets too; texts are plain texts, never markup.
+
+    groups: the sheets, those together that are alike.
+    """
     orders = {flat.order.key: flat.order for each in layouts for flat in each.task.batch.flats}
     words = {
         "maker": f"Hollowright {__version__}",
@@ -46,7 +50,7 @@ def summary_data(layouts: Sequence[Layout], views: Sequence[SheetView]) -> Data:
         "cautions": list(dict.fromkeys(c.text for each in layouts for c in each.cautions)),
         "notes": NOTES,
         "defers": DEFERS,
-        "sheets": [_sheet(number, view) for number, view in enumerate(views, 1)],
+        "sheets": [_sheet(number, group) for number, group in enumerate(groups, 1)],
     }
     title = f"{pieces_text(orders)}: layout"
     return {"title": printable(title), **squared(glued(words))}
@@ -64,7 +68,8 @@ def squared(data: Any) -> Any:
 NOTES = tuple(
     """
 Saw on the waste side of each thick line, then dress to it. A thin line with two dots is the \
-finished outline; other thin lines are to scribe or fold. Dashed: where an offcut \
+finished outline; where it would lie closer than 0.4 mm, it is left out. Other thin lines are to \
+scribe or fold. Dashed: where an offcut \
 may be parted from the waste. A dot in a circle: pinned by hand.
 Distances are measured from the sheet's lower left corner: to a disc's middle, to the left and the \
 lowest edge of any other blank.
@@ -105,22 +110,31 @@ def _bought(layouts: Sequence[Layout]) -> Iterator[Data]:
             }
 
 
-def _sheet(number: int, view: SheetView) -> Data:
-    """One laid sheet: what stands over its drawing, and its table."""
+def _sheet(number: int, group: Sequence[SheetView]) -> Data:
+    """One laid sheet, or several alike: what stands over its drawing, and its table."""
+    view = group[0]
     layout, laid = view.layout, view.laid
     return {
         "number": str(number),
         "name": sheet_name(laid),
-        "where": where_words(laid.sheet),
+        "where": where_words(laid.sheet) + (f"; {len(group)} alike" if len(group) > 1 else ""),
         "metal": metal_words(layout.task.batch),
         "size": size_beside(laid, view.inches),
         "gaps": gap_words(layout),
         "pieces": view.pieces,
         "weights": _weights(layout, laid),
-        "offcuts": [f"{offcut_words(each, view.inches)}, {grams_words(layout.grams(each.area))}"
-                    for each in view.offcuts],
+        "offcuts": [_offcut(group, place) for place in range(len(view.offcuts))],
         "rows": [_row(blank, view.inches) for blank in view.blanks],
     }  # fmt: skip
+
+
+def _offcut(group: Sequence[SheetView], place: int) -> str:
+    """An offcut with its number or numbers, once it has some: '6, 9: within 40 × 22, 4.7 g'."""
+    view = group[0]
+    offcut = view.offcuts[place]
+    numbers = ", ".join(str(each.numbers[place]) for each in group if each.numbers)
+    size, grams = offcut_words(offcut, view.inches), view.layout.grams(offcut.area)
+    return f"{numbers}{': ' if numbers else ''}{size}, {grams_words(grams)}"
 
 
 def _weights(layout: Layout, laid: LaidSheet) -> list[list[str]]:
@@ -132,14 +146,11 @@ def _weights(layout: Layout, laid: LaidSheet) -> list[list[str]]:
 
 def _row(blank: PlacedBlank, inches: bool) -> Data:
     """One blank in the table: where to mark it from, its size as it lies, how it is turned."""
-    x, y = blank.at
     return {
         "number": str(blank.number),
         "name": blank.name,
-        "x": format_number(x, 1),
-        "y": format_number(y, 1),
-        "inches": f"{x / 25.4:.3f}, {y / 25.4:.3f} in" if inches else "",
-        "size": _size(blank),
+        "figures": [format_number(at, 1) for at in blank.at] + [_size(blank)],
+        "inches": [format_inch(at) for at in blank.at] + [_inches(blank)] if inches else [],
         "turn": f"{blank.turn:g}°" if blank.turn else "",
         "notes": ", ".join(_notes(blank)),
     }
@@ -151,6 +162,14 @@ def _size(blank: PlacedBlank) -> str:
     if blank.round and "diameter" in sizes:
         return f"⌀{number_text(sizes['diameter'])}"
     return f"{length_words(blank.cut.width)} × {length_words(blank.cut.height)}"
+
+
+def _inches(blank: PlacedBlank) -> str:
+    """The same in inches."""
+    diameter = blank.flat.sizes.get("diameter")
+    if blank.round and diameter is not None:
+        return f"⌀{format_inch(diameter.value)}"
+    return f"{inch_words(blank.cut)} in"
 
 
 def _notes(blank: PlacedBlank) -> Iterator[str]:

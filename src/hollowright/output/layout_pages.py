@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 from collections.abc import Sequence
+from dataclasses import replace
 from typing import Any
 
 from hollowright.output.card import BLOCK, BOTTOM, LEFT, PAPERS, RIGHT, SLIM, TEMPLATES, TOP, Paper
@@ -11,7 +12,7 @@ from hollowright.output.drawing import Drawing, moved
 from hollowright.output.layout_drawing import bare_items, fitting
 from hollowright.output.layout_page_data import Data, summary_data
 from hollowright.output.layout_tiles import Tiling, Window, tiling
-from hollowright.output.layout_view import SheetView, sheet_view
+from hollowright.output.layout_view import SheetView, alike, all_views
 from hollowright.output.svg import svg
 from hollowright.plan.laid import Layout
 
@@ -27,23 +28,28 @@ SHOWN = 105.0
 OVERVIEW_PAD = 7.0
 
 
-def layout_pdf(layouts: Sequence[Layout], paper: str = "a4") -> bytes:
-    """Every laid sheet as PDF, the same bytes every time. paper: 'a4' or 'letter'."""
+def layout_pdf(layouts: Sequence[Layout], paper: str = "a4", came_in: Sequence[int] = ()) -> bytes:
+    """Every laid sheet as PDF, the same bytes every time. paper: 'a4' or 'letter'.
+
+    came_in: the offcuts' numbers in the drawer, once it is cut.
+    """
     import typst
 
-    files: Any = layout_files(layouts, PAPERS[paper])
+    files: Any = layout_files(layouts, PAPERS[paper], came_in)
     pdf: bytes = typst.compile(files, format="pdf", ignore_system_fonts=True)
     return pdf
 
 
-def layout_files(layouts: Sequence[Layout], paper: Paper) -> dict[str, bytes]:
+def layout_files(
+    layouts: Sequence[Layout], paper: Paper, came_in: Sequence[int] = ()
+) -> dict[str, bytes]:
     """All that the pages are set from, by name: templates, words and figures, drawings."""
-    several = len({flat.order.key for each in layouts for flat in each.task.batch.flats}) > 1
-    views = [sheet_view(each, laid, several) for each in layouts for laid in each.sheets]
-    data = summary_data(layouts, views)
-    data["layout"] = _room(paper)
+    groups = alike(all_views(layouts, came_in))
+    data = summary_data(layouts, groups)
+    data |= {"layout": _room(paper), "page-word": "Page"}
     drawings: dict[str, Drawing] = {}
-    for number, (view, entry) in enumerate(zip(views, data["sheets"], strict=True)):
+    for number, (group, entry) in enumerate(zip(groups, data["sheets"], strict=True)):
+        view = group[0] if len(group) == 1 else replace(group[0], numbers=())
         shown, times = fitting(view, paper.room[0], SHOWN)
         drawings[f"sheet-{number}"] = shown
         entry["drawing"] = {**_measures(f"sheet-{number}", shown), "scale": f"1:{times:g}"}

@@ -9,7 +9,7 @@ from string import ascii_uppercase
 from hollowright.output.card_blanks import OVERLAP, Span, spans
 from hollowright.output.drawing import Drawing, Item, Label, Path, moved
 from hollowright.output.extent import extent, label_box
-from hollowright.output.layout_drawing import Looks, sheet_items
+from hollowright.output.layout_drawing import FINE, Looks, sheet_items
 from hollowright.output.layout_view import SheetView, view_bounds
 from hollowright.shapes.curves import Bounds, Point
 from hollowright.shapes.polygons import reaching
@@ -18,7 +18,7 @@ BESIDE = 6.0
 """Shown round the blanks, of the sheet and of the paper [mm]."""
 QUARTERS = (0.25, 0.75)
 """Where the crosses stand on a join, as shares of its length."""
-PAGES = Looks(1.0, 0.25, False, False)
+PAGES = Looks(1.0, FINE, False, False)
 """What is drawn on the pages at true size."""
 
 

@@ -7,8 +7,9 @@ from __future__ import annotations
 
 import math
 from collections import Counter
-from collections.abc import Mapping
-from dataclasses import dataclass
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
+from itertools import islice
 
 from hollowright.output.drawing import Role
 from hollowright.output.sheets import blank_sheet
@@ -58,13 +59,17 @@ class PlacedBlank:
 
 @dataclass(frozen=True, slots=True)
 class SheetView:
-    """One laid sheet with its blanks in the order of their numbers; all in its own place [mm]."""
+    """One laid sheet with its blanks in the order of their numbers; all in its own place [mm].
+
+    numbers: what its offcuts go by in the drawer, once it is cut; () before.
+    """
 
     layout: Layout
     laid: LaidSheet
     outline: Outline
     blanks: tuple[PlacedBlank, ...]
     offcuts: tuple[Outline, ...]
+    numbers: tuple[int, ...] = ()
 
     @property
     def width(self) -> float:
@@ -92,10 +97,41 @@ class SheetView:
         return Counter(blank.flat.id for blank in self.blanks)
 
 
+def alike(views: Sequence[SheetView]) -> list[list[SheetView]]:
+    """Sheets in groups: those to buy on which all lies alike stand together, in their order."""
+    groups: dict[object, list[SheetView]] = {}
+    for place, view in enumerate(views):
+        sheet = view.laid.sheet
+        spots = frozenset(
+            (s.item, round(s.x, 3), round(s.y, 3), round(s.turn, 3), s.mirrored, s.pinned)
+            for s in view.laid.spots
+        )
+        key = (id(view.layout), sheet.id, spots) if sheet.origin == "to buy" else place
+        groups.setdefault(key, []).append(view)
+    return list(groups.values())
+
+
 def pieces_text(orders: Mapping[str, Order]) -> str:
     """Orders in words: '12 × Striker box, Cup'."""
     many = ((f"{o.copies} × " if o.copies > 1 else "", o.plan.piece.title) for o in orders.values())
     return ", ".join(f"{count}{title}" for count, title in many)
+
+
+def all_views(layouts: Sequence[Layout], came_in: Sequence[int] = ()) -> tuple[SheetView, ...]:
+    """Every laid sheet, pieces told apart where there are several.
+
+    came_in: the drawer's numbers of all offcuts, in the order in which cutting put them in.
+    """
+    several = len({flat.order.key for each in layouts for flat in each.task.batch.flats}) > 1
+    numbers = iter(came_in)
+    return tuple(
+        replace(
+            sheet_view(each, laid, several),
+            numbers=tuple(islice(numbers, len(laid.offcuts) if laid.spots else 0)),
+        )
+        for each in layouts
+        for laid in each.sheets
+    )
 
 
 def sheet_view(layout: Layout, laid: LaidSheet, several: bool | None = None) -> SheetView:
