@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from hollowright.shapes.inwards import fewer_corners
 from hollowright.shapes.outline import Outline, polygon
 from hollowright.shapes.polygons import rests
+from hollowright.shapes.webs import compact
 
 LONG = 2.0
 """An offcut is at least so many times as long as it is wide at least: by its area."""
@@ -20,14 +20,14 @@ def offcuts(
 ) -> tuple[Outline, ...]:
     """The offcuts of a sheet, largest first; none overlaps a blank or the kerf round it.
 
-    blanks: as they lie on the sheet. kerf: what the saw takes [mm]; least: what is narrower [mm],
-    or hasn't the area of a strip so wide and twice as long, is waste.
+    What is left in one ragged piece is cut straight across at its necks, so that no two overlap
+    each other's kerf either. blanks: as they lie on the sheet. kerf: what the saw takes [mm];
+    least: what is narrower [mm], or hasn't the area of a strip so wide and twice as long, is waste.
     """
-    found = []
-    for rings in rests(sheet, blanks, kerf, least):
-        edge, *holes = fewer_corners(rings, MOST_CORNERS)
-        outline = polygon(edge)
-        whole = Outline(outline.segments, tuple(polygon(hole) for hole in holes))
-        if whole.area >= LONG * least * least:
-            found.append(whole)
-    return tuple(sorted(found, key=lambda each: -each.area))
+    area = LONG * least * least
+    pieces = compact(rests(sheet, blanks, kerf, least), kerf, least, area, MOST_CORNERS)
+    found = (
+        Outline(polygon(edge).segments, tuple(polygon(hole) for hole in holes))
+        for edge, *holes in pieces
+    )
+    return tuple(sorted((o for o in found if o.area >= area), key=lambda each: -each.area))
