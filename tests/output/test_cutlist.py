@@ -4,6 +4,7 @@ import json
 import xml.etree.ElementTree as Tree
 from pathlib import Path
 
+import pypdfium2
 import pytest
 
 from hollowright.designs import design
@@ -12,6 +13,7 @@ from hollowright.job.job import plan_tables, read_tables
 from hollowright.output.cutlist_data import cutlist_data
 from hollowright.output.cutlist_drawing import WIDTH, bar_items, cutlist_drawing, scale_of
 from hollowright.output.cutlist_files import write_cutlist
+from hollowright.output.cutlist_pages import cutlist_pdf
 from hollowright.output.cutlist_text import cutlist_text
 from hollowright.output.cutlist_view import BarView, Row, bar_views
 from hollowright.output.drawing import Path as Drawn
@@ -194,3 +196,33 @@ def test_a_long_title_is_no_wider_than_the_bars() -> None:
     found = cutting(orders([plan] * 8, 2), default_shop())
     assert cutlist_drawing(found).width == pytest.approx(cutlist_drawing(made(2)).width, abs=6.0)
     assert max(map(len, cutlist_text(found).splitlines())) <= 78
+
+
+def pages_of(cut: Cutting, paper: str = "a4") -> list[str]:
+    document = pypdfium2.PdfDocument(cutlist_pdf(cut, paper))
+    texts = (str(page.get_textpage().get_text_bounded()) for page in document)
+    return [" ".join(text.replace("\u00a0", " ").split()) for text in texts]
+
+
+def test_the_cautions_stand_at_the_top_of_the_first_page(twelve: Cutting) -> None:
+    """Nobody saws by page 1 and reads on page 2 that it is never done by hand alone."""
+    pages = pages_of(twelve)
+    assert len(pages) == 1
+    first = pages[0]
+    for words in ("Saw past the large one", "never by hand alone", "before any cap", "safety data"):
+        assert first.index(words) < first.index("to buy")
+
+
+def test_marks_are_in_inches_too_where_readings_were() -> None:
+    """By hand: 25.4 mm to the inch."""
+    cut = made(2, wall='["0.92", "0.91"]->["0.036 in", "0.036 in"]')
+    text, page = cutlist_text(cut), " ".join(pages_of(cut, "letter"))
+    (each,) = cut.lists
+    for piece in (piece for bar in each.bars for piece in bar.pieces):
+        for size in (piece.start, piece.end, piece.long):
+            assert f"{size / 25.4:.3f}" in text
+            assert f"{size / 25.4:.3f} in" in page
+    row = next(line for line in text.splitlines() if line.endswith("in"))
+    head = next(line for line in text.splitlines() if line.rstrip().endswith("long mm"))
+    assert row.rindex(f"{each.bars[0].pieces[0].long / 25.4:.3f}") + 5 == head.index("long") + 4
+    assert " in" not in cutlist_text(made(2)).split("long")[1]

@@ -13,10 +13,10 @@ from hollowright.output.cutlist_drawing import KEY, bar_drawing, scale_of
 from hollowright.output.cutlist_text import HAND, NOTHING
 from hollowright.output.cutlist_view import (
     BarView,
+    Row,
     bar_views,
     batch_words,
     buying_words,
-    inches,
     rules_words,
     square_words,
 )
@@ -24,7 +24,7 @@ from hollowright.output.drawing import Drawing
 from hollowright.output.svg import svg
 from hollowright.plan.bars import CutList
 from hollowright.plan.safety import DEFERS
-from hollowright.units import format_number
+from hollowright.units import format_inch, format_number
 
 Data = dict[str, Any]
 MARKS = (
@@ -88,6 +88,7 @@ def _bar(view: BarView, scale: float, inch: bool, drawings: dict[str, Drawing]) 
     drawing = drawings[name] = bar_drawing(view, scale)
     return {
         "name": view.name,
+        "letter": view.letter,
         "ends": view.ends,
         "rest": view.rest,
         "drawing": {
@@ -99,15 +100,19 @@ def _bar(view: BarView, scale: float, inch: bool, drawings: dict[str, Drawing]) 
             [
                 str(row.number),
                 row.name,
-                format_number(row.piece.start),
-                format_number(row.piece.end),
-                format_number(row.piece.long) + inches(row.piece.long, inch),
+                *map(format_number, _figures(row)),
+                *(format_inch(each) if inch else "" for each in _figures(row)),
                 row.ends,
                 "far" if row.far else "",
             ]
             for row in view.rows
         ],
     }
+
+
+def _figures(row: Row) -> tuple[float, float, float]:
+    """Where a piece begins and ends, and how long it is [mm]."""
+    return row.piece.start, row.piece.end, row.piece.long
 
 
 def _room(paper: Paper) -> Data:

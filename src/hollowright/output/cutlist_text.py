@@ -9,16 +9,16 @@ from hollowright.job.cutting import Cutting
 from hollowright.output.cutlist_view import (
     SAWN,
     BarView,
+    Row,
     bar_views,
     batch_words,
     buying_words,
-    inches,
     rules_words,
     square_words,
 )
 from hollowright.plan.bars import CutList
 from hollowright.plan.safety import DEFERS
-from hollowright.units import format_number
+from hollowright.units import format_inch, format_number
 
 WIDTH = 78
 NOTHING = "Nothing is sawn from tube, rod or strip here."
@@ -69,7 +69,7 @@ def _batch(cutting: Cutting, cut_list: CutList) -> Iterator[str]:
 
 def _bar(view: BarView, inch: bool) -> Iterator[str]:
     yield from _wrapped(f"{view.name}; {view.ends}", "  ", "     ")
-    yield f"  {'':>3} {'from':>9} {'to':>9} {'long':>8}"
+    yield f"  {'':>3} {'from':>9} {'to':>9} {'long':>8}{' mm' if inch else ''}"
     for row in view.rows:
         piece = row.piece
         marks = (
@@ -77,10 +77,20 @@ def _bar(view: BarView, inch: bool) -> Iterator[str]:
             f"{format_number(piece.end):>9}{' ' if row.far else '|'}{format_number(piece.long):>8}"
         )
         ends = "" if row.ends == SAWN else f"; {row.ends}"
-        told = f"{row.name}{ends}{inches(piece.long, inch)}"
+        told = f"{row.name}{ends}"
         yield from _wrapped(told, f"  {row.number:>3} {marks}  ", " " * 36)
+        if inch:
+            yield _inches(row)
     if view.rest:
         yield f"      {view.rest}"
+
+
+def _inches(row: Row) -> str:
+    """The same figures in inches, each under its own."""
+    piece = row.piece
+    start, end, long = (format_inch(each)[:-3] for each in (piece.start, piece.end, piece.long))
+    near, far = ("|", " ") if row.far else (" ", "|")
+    return f"  {'':>3} {start:>9}{near}{end:>9}{far}{long:>8} in"
 
 
 def _wrapped(text: str, first: str, rest: str) -> list[str]:

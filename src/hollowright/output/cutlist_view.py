@@ -9,7 +9,7 @@ from string import ascii_uppercase
 
 from hollowright.plan.bars import CutList, SawnBar, SawnPiece
 from hollowright.plan.sawing import SLACK
-from hollowright.units import format_inch, format_number
+from hollowright.units import format_number
 
 SAWN = "both ends sawn"
 """What most pieces' ends are."""
@@ -194,8 +194,3 @@ def buying_words(cut_list: CutList) -> tuple[str, ...]:
         price = "no price known" if cost is None else f"{count * cost:.2f}"
         found.append(f"{count} × {label}: {price}")
     return tuple(found)
-
-
-def inches(length: float, shown: bool) -> str:
-    """A length in inches in brackets, where inches were read."""
-    return f" ({format_inch(length)})" if shown else ""
