@@ -181,8 +181,10 @@ def missing_words(layout: Layout, lost: NotLaid) -> str:
 
 
 def view_title(view: SheetView) -> str:
-    """What a drawing of a laid sheet is called."""
-    return f"{view.pieces}: {metal_words(view.layout.task.batch)}, {sheet_name(view.laid)}"
+    """What a drawing of a laid sheet is called; with the sheet's temper where it tells more."""
+    batch, own = view.layout.task.batch, view.laid.sheet.temper
+    temper = f", {own}" if own and own != batch.temper else ""
+    return f"{view.pieces}: {metal_words(batch)}, {sheet_name(view.laid)}{temper}"
 
 
 def view_description(view: SheetView) -> str:

@@ -5,29 +5,32 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from hollowright.errors import Caution, HollowrightError, InputError, Problems
-from hollowright.plan.laid import LaidSheet, Layout, Task, turning_of
+from hollowright.plan.laid import LaidSheet, Layout, Task, is_hard, turning_of
 from hollowright.plan.least import least_text, least_to_buy
 from hollowright.plan.offcuts import offcuts
-from hollowright.plan.turned import price, problem_of, sheet_of, to_problem
+from hollowright.plan.turned import begun, price, problem_of, sheet_of, to_problem
 from hollowright.plan.unplaced import not_laid
 from hollowright.shapes.nesting.judge import Fault, faults
 from hollowright.shapes.nesting.problem import Packing, Spot
 from hollowright.shapes.nesting.quick import quick
 
-Worth = tuple[int, float, int, float, float, int]
+Worth = tuple[int, float, int, float, float, float, int]
 
 
 def worth(layout: Layout) -> Worth:
     """What makes one layout better than another; less is better, from the first figure on.
 
     Blanks without a place; money (or area [mm2]) to buy; how many sheets that is; metal taken of
-    what is bought, less what is kept [mm2], so that the drawer comes first; metal taken of all;
-    sheets cut.
+    what is bought, less what is kept [mm2], so that the drawer comes first; what is begun of the
+    metal there is (see `begun`); metal taken of all [mm2]; sheets cut.
     """
     missing = sum(each.count for each in layout.missing)
     bought = sum(price(layout.task, each.sheet) for each in layout.bought)
     new = sum(each.area - each.kept for each in layout.bought)
-    taken = (round(new, 1), round(layout.taken, 1))
+    owned = sum(
+        begun(layout.task, each.sheet) for each in layout.sheets if each.sheet.origin != "to buy"
+    )
+    taken = (round(new, 1), round(owned, 1), round(layout.taken, 1))
     return (missing, round(bought, 4), len(layout.bought), *taken, len(layout.sheets))
 
 
@@ -75,10 +78,25 @@ def _cautions(task: Task, laid: Sequence[LaidSheet]) -> Iterator[Caution]:
                 "run along its length. Look for the rolling marks before you saw."
             )
             yield Caution("grain_unknown", text, "metal", each.id)
+    yield from _hard(task, laid)
     unsaid = [each for each in laid if task.batch.temper and not each.sheet.temper]
     for each in unsaid:
         text = f"{each.sheet.label}: its temper isn't said; {task.batch.temper} is wanted."
         yield Caution("temper_unsaid", text, "metal", each.id)
+
+
+def _hard(task: Task, laid: Sequence[LaidSheet]) -> Iterator[Caution]:
+    """Metal that is harder than annealed, from which blanks come that are bent or domed."""
+    for each in laid:
+        flats = [task.batch.flat(id) for id in dict.fromkeys(spot.item for spot in each.spots)]
+        shaped = [flat.name for flat in flats if flat.part.blank.shaped]
+        if shaped and is_hard(each.sheet):
+            text = (
+                f"{each.sheet.label} is {each.sheet.temper}: anneal it before you shape what comes "
+                f"out of it: {', '.join(dict.fromkeys(shaped))}. Metal that isn't soft springs "
+                "back, and cracks at a bend."
+            )
+            yield Caution("temper_hard", text, "metal", each.id)
 
 
 def _laid(task: Task, name: str, spots: tuple[Spot, ...]) -> LaidSheet:

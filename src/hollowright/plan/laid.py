@@ -7,6 +7,7 @@ from dataclasses import dataclass, field
 from typing import Literal
 
 from hollowright.errors import Caution
+from hollowright.piece import ANNEALED
 from hollowright.plan.orders import Batch
 from hollowright.shapes.nesting.problem import Spot, Turns
 from hollowright.shapes.outline import Outline
@@ -159,6 +160,11 @@ class Layout:
     def grams(self, area: float) -> float:
         """What an area [mm2] of this metal weighs [g]."""
         return area * self.task.batch.thickness * self.task.batch.metal.density.value / 1000
+
+
+def is_hard(sheet: Sheet) -> bool:
+    """Whether it is said to lie there harder than annealed."""
+    return sheet.temper not in ("", ANNEALED)
 
 
 def turning_of(task: Task, flat_id: str) -> str:

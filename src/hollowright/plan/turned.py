@@ -6,8 +6,9 @@ from collections.abc import Iterable
 from dataclasses import replace
 
 from hollowright.errors import InputError
-from hollowright.plan.laid import Sheet, Task, may_turn_over, turning_of, turns_of
+from hollowright.plan.laid import Sheet, Task, is_hard, may_turn_over, turning_of, turns_of
 from hollowright.shapes.nesting.problem import Bin, Item, Problem, Spot
+from hollowright.shapes.nesting.rows import is_rectangle
 from hollowright.shapes.outline import Outline
 from hollowright.shapes.placing import placed, placed_point
 
@@ -15,13 +16,21 @@ OWNED, BOUGHT = 100.0, 1000.0
 """What all owned metal costs together, and the least sheet to buy: so the drawer comes first."""
 
 
+EACH = 1000.0
+"""What a sheet begun counts for beside its area [mm2]."""
+
+CUT, HARD = 0.8, 1.25
+"""By what a cut shape's area counts for less, and a hard sheet's for more."""
+
+
 def problem_of(task: Task) -> Problem:
     """The task in plain outlines.
 
     Where the grain matters every sheet is turned so that its grain lies along x: an item's turns
-    are then the same in all. Bins cost by area in the drawer and in hand, so that the smallest
-    that serve are cut; what is bought costs far more, by its price, or by its area where not every
-    size has a price. Owned bins stand first, the smallest first; then those to buy, by their cost.
+    are then the same in all. Bins in the drawer and in hand cost what `begun` says, so that the
+    smallest that serve are cut; what is bought costs far more, by its price, or by its area where
+    not every size has a price. Owned bins stand first, the smallest first; then those to buy, by
+    their cost.
     """
     grained = [replace(each, grain=0.0) for each in task.sheets[:1]]
     items = tuple(
@@ -47,13 +56,26 @@ def _with_grain_along_x(task: Task, sheet: Sheet) -> Outline:
 
 def _costs(task: Task) -> Iterable[tuple[float, Sheet]]:
     """Each sheet and what its bin costs."""
-    owned = sum(each.outline.area * (each.supply or 1) for each in task.sheets if _owned(each))
+    owned = sum(begun(task, each) * (each.supply or 1) for each in task.sheets if _owned(each))
     prices = [price(task, each) for each in task.sheets if not _owned(each)]
     for each in task.sheets:
         if _owned(each):
-            yield OWNED * each.outline.area / owned, each
+            yield OWNED * begun(task, each) / owned, each
         else:
             yield BOUGHT * price(task, each) / min(prices), each
+
+
+def begun(task: Task, sheet: Sheet) -> float:
+    """What beginning a sheet that is there counts for [mm2]: the least is begun.
+
+    The rule for which metal there is is taken: small pieces first, so that large ones stay whole;
+    of pieces of a size those of cut shapes, which serve for less; metal that need not be annealed
+    first; and one piece rather than several that aren't smaller by EACH together.
+    """
+    area = sheet.outline.area
+    share = 1.0 if is_rectangle(sheet.outline) else CUT
+    hard = is_hard(sheet) and sheet.temper != task.batch.temper
+    return EACH + area * share * (HARD if hard else 1.0)
 
 
 def _owned(sheet: Sheet) -> bool:
