@@ -3,13 +3,13 @@
 import itertools
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from hollowright.plan.layout import first_layout
+from hollowright.plan.layout import better_layout, first_layout
 from hollowright.plan.least import cover
-from hollowright.shapes.outline import disc, rectangle
-from tests.plan.layout_tasks import batch_of, sheet, sold, task
+from hollowright.shapes.outline import annulus, disc, rectangle
+from tests.plan.layout_tasks import RULES, batch_of, sheet, sold, task
 
 
 def bought(layout_sheets: object) -> list[str]:
@@ -94,3 +94,61 @@ def test_a_full_drawer_is_gone_through_before_anything_is_bought() -> None:
     batch = batch_of([rectangle(80, 40), rectangle(20, 8)], [30, 3])
     layout = first_layout(task(batch, [*long, *middle, *small, *sold((300, 150))]))
     assert (layout.bought, layout.missing) == ((), ())
+
+
+def grid_cost(
+    long: float, wide: float, count: int, sizes: dict[tuple[float, float], float]
+) -> float:
+    """What like rectangles cost at least in plain grids, one way round on each sheet."""
+
+    def along(room: float, size: float) -> int:
+        return int((room - 2 * RULES.edge + RULES.between + 1e-9) // (size + RULES.between))
+
+    held = {
+        (x, y): max(along(x, long) * along(y, wide), along(x, wide) * along(y, long))
+        for x, y in sizes
+    }
+    costs = [0.0]
+    for n in range(1, count + 1):
+        costs.append(min(costs[max(0, n - h)] + sizes[size] for size, h in held.items() if h))
+    return costs[count]
+
+
+SIZES = [(75.0, 50.0), (100.0, 75.0), (200.0, 50.0), (200.0, 75.0), (200.0, 150.0), (300.0, 200.0)]
+
+
+@settings(max_examples=40)
+@given(
+    st.floats(30, 160),
+    st.floats(8, 40),
+    st.integers(1, 25),
+    st.lists(st.sampled_from(SIZES), min_size=1, max_size=4, unique=True),
+    st.data(),
+)
+def test_no_first_answer_is_dearer_than_plain_grids(
+    long: float, wide: float, count: int, chosen: list[tuple[float, float]], data: st.DataObject
+) -> None:
+    sizes = {each: round(data.draw(st.floats(3, 60)), 2) for each in chosen}
+    sizes[600.0, 300.0] = 90.0
+    asked = task(batch_of([rectangle(long, wide)], [count]), sold(*sizes, costs=[*sizes.values()]))
+    layout = first_layout(asked)
+    assert not layout.missing
+    assert layout.cost is not None
+    assert layout.cost <= grid_cost(long, wide, count, sizes) + 1e-6
+
+
+def test_a_mix_of_sizes_is_bought_where_it_costs_least() -> None:
+    sizes = sold((200, 75), (200, 150), (200, 50), (600, 300), costs=(12.33, 34.55, 6.28, 90.0))
+    layout = first_layout(task(batch_of([rectangle(147.8, 10.62)], [14]), sizes))
+    assert bought(layout.bought) == ["buy-200x50", "buy-200x50", "buy-200x75"]
+    assert layout.cost == pytest.approx(24.89)
+
+
+def test_rings_are_bought_with_small_blanks_in_their_holes() -> None:
+    batch = batch_of([annulus(50, 36), disc(16)], [24, 48])
+    sizes = sold((300, 150), (300, 300), (600, 300))
+    layout = first_layout(task(batch, sizes))
+    rings = first_layout(task(batch_of([annulus(50, 36)], [24]), sizes))
+    assert not layout.missing
+    assert layout.bought_area == rings.bought_area
+    assert better_layout(layout.task, layout, 1.5).bought_area <= layout.bought_area

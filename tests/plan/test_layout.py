@@ -10,6 +10,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from hollowright.errors import InputError, Problems
+from hollowright.output.layout_words import sheet_words
 from hollowright.plan.laid import Layout, Rules
 from hollowright.plan.layout import (
     better_layout,
@@ -253,3 +254,36 @@ def test_a_layout_without_waste_isnt_searched() -> None:
     assert better_layout(whole.task, whole, 20.0) == whole
     assert time.perf_counter() - began < 2.0
     assert gain_left(first_layout(task(batch, sold((300, 150)))))
+
+
+def test_a_piece_of_cut_shape_is_begun_before_a_large_sheet() -> None:
+    batch = batch_of([rectangle(54, 32)], [2])
+    drawer = [sheet("drawer-2", disc(95)), sheet("drawer-5", rectangle(304.8, 152.4))]
+    layout = first_layout(task(batch, drawer))
+    check(layout)
+    assert [each.id for each in layout.sheets] == ["drawer-2"]
+    better = better_layout(layout.task, layout, 1.0)
+    assert [each.id for each in better.sheets] == ["drawer-2"]
+
+
+def test_soft_metal_is_taken_before_hard_and_hard_is_said_to_be_annealed() -> None:
+    batch = batch_of([rectangle(54, 32)], [2])  # a ring is bent from it
+    assert batch.flats[0].part.blank.shaped
+    hard = sheet("drawer-1", rectangle(100, 80), temper="hard")
+    soft = sheet("drawer-2", rectangle(110, 80))
+    assert [each.id for each in first_layout(task(batch, [hard, soft])).sheets] == ["drawer-2"]
+    layout = first_layout(task(batch, [hard]))
+    (caution,) = layout.cautions
+    assert "is hard: anneal it before you shape" in caution.text
+    assert "drawer-1, 100 × 80 mm, hard, from the drawer" in sheet_words(layout.sheets[0])
+    soft_only = first_layout(task(batch, [replace(hard, temper="annealed")]))
+    assert not soft_only.cautions
+
+
+def test_a_better_layout_weighs_other_sheets_as_well() -> None:
+    """From a purchase far too large, the search finds the small one by itself."""
+    batch = batch_of([annulus(50, 36), disc(16)], [10, 10])
+    asked = task(batch, sold((300, 150), (600, 300)))
+    spots = [replace(s, bin=s.bin.replace("300x150", "600x300")) for s in first_layout(asked).spots]
+    found = better_layout(asked, layout_of(asked, spots, "kept"), 2.0)
+    assert [each.sheet.id for each in found.bought] == ["buy-300x150"]

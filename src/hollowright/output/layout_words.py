@@ -78,10 +78,11 @@ def _numbered(label: str) -> str:
 def sheet_words(laid: LaidSheet, inches: bool = False) -> str:
     """A laid sheet with its size and where it comes from, nothing of it said twice."""
     sheet, name = laid.sheet, sheet_name(laid)
-    if sheet.origin == "in hand":
-        return name
-    size = size_beside(laid, inches)
-    return ", ".join(each for each in (name, size, where_words(sheet)) if each)
+    temper = sheet.temper if sheet.temper not in name else ""
+    size = where = ""
+    if sheet.origin != "in hand":
+        size, where = size_beside(laid, inches), where_words(sheet)
+    return ", ".join(each for each in (name, size, temper, where) if each)
 
 
 def size_beside(laid: LaidSheet, inches: bool = False) -> str:
