@@ -205,7 +205,7 @@ def test_cutting_takes_the_metal_out_and_puts_the_offcuts_in(
 ) -> None:
     code, out, _ = said(piece, "--seconds", "0", "--drawer", drawer, "--cut")
     assert code == 0
-    assert "out of the drawer: 1;" in out
+    assert "Out of the drawer: 1." in out
     with open_store(drawer) as store:
         assert not store.item(1).there
         cutting = store.cuttings()[0]

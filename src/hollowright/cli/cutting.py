@@ -107,15 +107,18 @@ def _cut(store: Any, found: Any, notes: list[str]) -> Any:
 
 def _shown(found: Any, as_json: bool, done: Any, notes: list[str], written: list[str]) -> None:
     """The lists on standard output."""
+    from hollowright.output.left_words import left_of_lists
+
+    left = left_of_lists(found.lists, done.came_in) if done else ()
     if as_json:
         from hollowright.output.cutlist_data import cutlist_data
 
-        put_json(cutlist_data(found) | cut_data(done) | {"notes": notes})
+        put_json(cutlist_data(found) | cut_data(done, left) | {"notes": notes})
         return
     from hollowright.output.cutlist_text import WIDTH, cutlist_text
 
     put(cutlist_text(found))
-    told = cut_words(done) if done else []
+    told = cut_words(done, left) if done else []
     wrapped = [line for note in notes for line in textwrap.wrap(note, WIDTH)]
     for line in [*told, *wrapped, *(f"written: {path}" for path in written)]:
         put(line)

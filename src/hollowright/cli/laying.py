@@ -68,22 +68,27 @@ def layout(as_json: bool, out: str | None, paper: str, **given: Any) -> int:
         write,
     )  # fmt: skip
     with cut_told(laid.cutting):
+        if laid.cutting and out is not None:
+            _written(laid, out, paper)  # again: the offcuts have their numbers now
         _shown(laid, as_json, written)
     return 1 if laid.missing else 0
 
 
 def _shown(laid: Any, as_json: bool, written: list[str]) -> None:
     """The layouts on standard output."""
+    from hollowright.output.left_words import left_of_layouts
+
+    left = left_of_layouts(laid.layouts, laid.cutting.came_in) if laid.cutting else ()
     if as_json:
         from hollowright.output.layout_data import layouts_data
 
         data = layouts_data(laid.layouts, laid.keys) | {"notes": list(laid.notes)}
-        put_json(data | cut_data(laid.cutting))
+        put_json(data | cut_data(laid.cutting, left))
         return
     from hollowright.output.layout_text import layout_text
 
     put(layout_text(laid.layouts, laid.notes))
-    told = cut_words(laid.cutting) if laid.cutting else []
+    told = cut_words(laid.cutting, left) if laid.cutting else []
     for line in [*told, *(f"written: {path}" for path in written)]:
         put(line)
 
@@ -95,4 +100,5 @@ def _written(laid: Any, folder: str, paper: str) -> list[str]:
     from hollowright.output.layout_files import write_layouts
 
     stored = json.dumps(laid.kept, ensure_ascii=False, indent=1) + "\n"
-    return write_layouts(laid.layouts, folder, paper, laid.keys, {"layout.json": stored})
+    came_in = laid.cutting.came_in if laid.cutting else ()
+    return write_layouts(laid.layouts, folder, paper, laid.keys, {"layout.json": stored}, came_in)

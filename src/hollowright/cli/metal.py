@@ -105,14 +105,15 @@ def check_all_there(lost: Sequence[str]) -> None:
         raise PlanRefused("cut", f"nothing was cut: {lost[0]}", "Cut when all have a place.")
 
 
-def cut_words(cutting: Any) -> list[str]:
-    """What a cutting did, in words."""
+def cut_words(cutting: Any, left: Sequence[Any]) -> list[str]:
+    """What a cutting did, in words. left: what is left, a LeftOver for each number that came in."""
+    from hollowright.output.left_words import left_lines
+
     out = ", ".join(map(str, cutting.out)) or "nothing"
-    came = ", ".join(map(str, cutting.came_in)) or "nothing"
-    return [
-        f"Cut (number {cutting.number}): out of the drawer: {out}; offcuts put in: {came}.",
-        f"Write the numbers on the offcuts. `hollowright drawer undo {cutting.number}` undoes it.",
-    ]
+    told = [f"Cut (number {cutting.number}). Out of the drawer: {out}."]
+    if left:
+        told += ["In the drawer now: write these numbers on what is left.", *left_lines(left)]
+    return [*told, f"`hollowright drawer undo {cutting.number}` takes it back."]
 
 
 def cut_told(cutting: Any) -> AbstractContextManager[None]:
@@ -125,12 +126,12 @@ def cut_told(cutting: Any) -> AbstractContextManager[None]:
     )
 
 
-def cut_data(cutting: Any) -> dict[str, Any]:
+def cut_data(cutting: Any, left: Sequence[Any]) -> dict[str, Any]:
     """What a cutting did, as data; nothing where nothing was cut."""
     if cutting is None:
         return {}
     told = {"number": cutting.number, "out": list(cutting.out), "in": list(cutting.came_in)}
-    return {"cutting": told}
+    return {"cutting": {**told, "offcuts": [each.data for each in left]}}
 
 
 def folder_notes(
