@@ -192,7 +192,7 @@ def test_a_cutting_is_taken_back_where_nothing_of_it_was_used(store: Store) -> N
     assert [(each.number, each.undone is None) for each in store.cuttings()] == [
         (2, False), (1, False),
     ]  # fmt: skip
-    with pytest.raises(DrawerRefused, match="undone already"):
+    with pytest.raises(DrawerRefused, match="taken back already"):
         store.undo(first.number)
     with pytest.raises(Exception, match="no cutting 99"):
         store.undo(99)

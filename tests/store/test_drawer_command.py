@@ -192,8 +192,8 @@ def test_a_cutting_is_listed_and_undone(ran: Ran, url: str) -> None:
     out = ran("cuttings")[1]
     assert "striker box" in out
     assert json.loads(ran("cuttings", "--json")[1])["cuttings"][0]["came_in"] == [3]
-    assert ran("undo", "1") == (0, "Cutting 1 is undone. Back in the drawer: 1.\n", "")
-    assert "undone" in ran("cuttings")[1]
+    assert ran("undo", "1") == (0, "Cutting 1 is taken back. Again in the drawer: 1.\n", "")
+    assert "taken back" in ran("cuttings")[1]
     assert ran("undo", "1")[0] == 1
 
 

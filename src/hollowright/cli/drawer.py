@@ -1,4 +1,4 @@
-"""`hollowright drawer`: what metal lies there, put in, taken out, exported, imported, undone."""
+"""`hollowright drawer`: what metal lies there, put in, taken out, exported, imported, cut."""
 
 from __future__ import annotations
 
@@ -300,6 +300,6 @@ def undo(number: int, drawer_url: str) -> None:
 
     with open_store(drawer_url) as store:
         found = store.undo(number)
-    said = f"Cutting {number} is undone. Back in the drawer: {numbers(found.out)}."
+    said = f"Cutting {number} is taken back. Again in the drawer: {numbers(found.out)}."
     with still_told(said):
         put(said)

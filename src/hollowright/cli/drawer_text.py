@@ -26,7 +26,7 @@ def page_text(page: Page) -> str:
 
 
 def _row(item: Item) -> tuple[str, ...]:
-    note = item.note if item.there else f"gone: {item.gone_how}, {item.gone_why}"
+    note = item.note if item.there else f"gone: {_how(item.gone_how)}, {item.gone_why}"
     short = note if len(note) <= WIDEST_NOTE else note[: WIDEST_NOTE - 1] + "…"
     size = item.size_text + (", cut shape" if item.outline else "")
     return (
@@ -68,7 +68,7 @@ def item_text(item: Item, changes: Sequence[Change] = ()) -> str:
         "cost": "" if item.cost is None else format_number(item.cost),
         "note": item.note,
         "cut from": str(item.cut_from or ""),
-        "gone": "" if item.there else f"{item.gone_how}: {item.gone_why}",
+        "gone": "" if item.there else f"{_how(item.gone_how)}: {item.gone_why}",
     }
     lines += [f"  {name:<22}{value}" for name, value in told.items() if value]
     lines += [f"  {change.at:%Y-%m-%d %H:%M}      {_change(change)}" for change in changes]
@@ -85,7 +85,12 @@ def _change(change: Change) -> str:
         return "changed: " + ", ".join(_old_new(name, told[name]) for name in sorted(told))
     by = f", cutting {told['cutting']}" if "cutting" in told else ""
     why = f": {told['why']}" if told.get("why") else ""
-    return f"{change.what}{why}{by}"
+    return f"{_how(change.what)}{why}{by}"
+
+
+def _how(what: str) -> str:
+    """What happened, in the word that we have for it."""
+    return "taken back" if what == "undone" else what
 
 
 def _old_new(name: str, both: Sequence[Any]) -> str:
@@ -107,7 +112,7 @@ def cuttings_text(cuttings: Sequence[Cutting]) -> str:
             each.made_for,
             numbers(each.out),
             numbers(each.came_in),
-            "undone" if each.undone else "",
+            "taken back" if each.undone else "",
         )
         for each in cuttings
     ]

@@ -163,12 +163,12 @@ def undo(connection: Connection, number: int) -> Cutting:
     found = cutting_in(connection, number)
     who = f"cutting {number}"
     if found.undone is not None:
-        raise DrawerRefused(who, "it has been undone already.", "Nothing was changed.")
+        raise DrawerRefused(who, "it has been taken back already.", "Nothing was changed.")
     for item in (item_in(connection, each) for each in found.came_in):
         if not item.there:
             why = f"item {item.number}, left over from it, has gone ({item.gone_how})."
-            raise DrawerRefused(who, why, "Undo that first; nothing was changed.")
-    at, why = now(), f"cutting {number} undone"
+            raise DrawerRefused(who, why, "Take that back first; nothing was changed.")
+    at, why = now(), f"cutting {number} taken back"
     undoing = _next_cutting(connection)
     row = {"number": undoing, "at": at.isoformat(), "kind": "undo", "made_for": found.made_for}
     connection.execute(insert(cuttings), row | {"data": packed({}), "undoes": number})
