@@ -8,6 +8,7 @@ import pytest
 
 from hollowright.cli.main import run
 from hollowright.designs import design
+from hollowright.shop.sold import default_sold, read_sold
 
 EXAMPLE = design("tube-box").examples[0].text
 
@@ -219,3 +220,14 @@ def test_a_fault_inside_is_a_sentence(ran, piece, monkeypatch):
     code, _, err = ran("plan", piece)
     assert code == 1
     assert "Something went wrong inside" in err
+
+
+def test_the_sold_list_reads_back_from_what_is_printed(ran, piece, tmp_path):
+    _, text, _ = ran("shop", "--sold")
+    assert read_sold(text).sizes == default_sold().sizes
+    (tmp_path / "sold.csv").write_text(text.replace("75,150,,,", "75,150,9.50,,"), "utf-8")
+    priced = json.loads(ran("layout", piece, "--seconds", "0", "--no-drawer", "--json")[1])
+    costs = {each["id"]: each["cost"] for batch in priced["batches"] for each in batch["bought"]}
+    assert costs["buy-150x75"] == 9.5
+    _, data, _ = ran("shop", "--sold", "--json")
+    assert len(json.loads(data)["sold"]) == len(default_sold().sizes)

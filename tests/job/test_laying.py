@@ -139,3 +139,16 @@ def test_a_sold_list_beside_the_piece_is_used(tmp_path: Path) -> None:
         sold_of(str(other), str(tmp_path))
     with pytest.raises(InputError, match="isn't a file"):
         sold_of(str(tmp_path / "none.csv"))
+
+
+def test_a_piece_begun_is_said_so() -> None:
+    """What was read as built tells that one is begun, not which of its blanks are cut."""
+    text = PIECE.format(title="Box", ring="")
+    plain, begun = (
+        plan_tables(read_tables(text + more)) for more in ("", "[as_built]\nlid_depth = 15\n")
+    )
+    assert begun.piece.changes
+    for plan, said in ((plain, False), (begun, True)):
+        layouts = lay_out(tasks(orders([plan], 2), default_shop()))
+        for layout in layouts:
+            assert ("begun" in [each.id for each in layout.cautions]) == said

@@ -220,8 +220,16 @@ def designs(name: str | None, as_json: bool, out: str | None) -> None:
 @main_group.command()
 @json_option
 @shop_option
-def shop(as_json: bool, shop_file: str | None) -> None:
-    """Print the shop's numbers as a file to change and give back with --shop."""
+@click.option("--sold", is_flag=True, help="Print the sold list instead: a sold.csv to fill in.")
+def shop(as_json: bool, shop_file: str | None, sold: bool) -> None:
+    """Print the shop's numbers as a file to change and give back with --shop.
+
+    With --sold the sizes that are usually sold, as CSV to put your own in, with prices: kept as
+    sold.csv beside the piece file, layout and cutlist use it.
+    """
+    if sold:
+        _put_sold(as_json)
+        return
     from hollowright.job.job import shop_of
     from hollowright.output.shop_text import shop_data, shop_toml
 
@@ -230,6 +238,18 @@ def shop(as_json: bool, shop_file: str | None) -> None:
         put_json(shop_data(chosen))
     else:
         put(shop_toml(chosen))
+
+
+def _put_sold(as_json: bool) -> None:
+    """The sold list that comes with the program, as it is read or as data."""
+    from dataclasses import asdict
+
+    from hollowright.shop.sold import default_sold, sold_text
+
+    if as_json:
+        put_json({"sold": [asdict(size) for size in default_sold().sizes]})
+    else:
+        put(sold_text().rstrip("\n"))
 
 
 @main_group.command()

@@ -79,6 +79,7 @@ def _cautions(task: Task, laid: Sequence[LaidSheet]) -> Iterator[Caution]:
             )
             yield Caution("grain_unknown", text, "metal", each.id)
     yield from _hard(task, laid)
+    yield from _begun(task)
     unsaid = [each for each in laid if task.batch.temper and not each.sheet.temper]
     for each in unsaid:
         text = f"{each.sheet.label}: its temper isn't said; {task.batch.temper} is wanted."
@@ -97,6 +98,18 @@ def _hard(task: Task, laid: Sequence[LaidSheet]) -> Iterator[Caution]:
                 "back, and cracks at a bend."
             )
             yield Caution("temper_hard", text, "metal", each.id)
+
+
+def _begun(task: Task) -> Iterator[Caution]:
+    """Pieces of which one is made in part, as its readings tell; which blanks, nobody said."""
+    orders = {flat.order.key: flat.order for flat in task.batch.flats}
+    for order in orders.values():
+        if order.plan.piece.changes:
+            text = (
+                f"{order.plan.piece.title}: what was read as built tells that one is begun; all "
+                "its blanks are laid out here all the same. Leave out those you have cut."
+            )
+            yield Caution("begun", text, "choice", order.key)
 
 
 def _laid(task: Task, name: str, spots: tuple[Spot, ...]) -> LaidSheet:
