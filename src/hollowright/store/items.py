@@ -98,9 +98,9 @@ class NewItem:
     def size_text(self) -> str:
         """Its size as it is spoken: '300 × 150 × 0.71', '38.05 × 1.01, 300 long' [mm]."""
         if self.flat:
-            sizes = (self.length, self.width, self.thickness)
-            return " × ".join(_short(size) for size in sizes)
-        return " × ".join(map(_short, self.sizes.values())) + f", {_short(self.length)} long"
+            across = " × ".join(_short(size, 2) for size in (self.length, self.width))
+            return f"{across} × {_short(self.thickness)}"
+        return " × ".join(map(_short, self.sizes.values())) + f", {_short(self.length, 2)} long"
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -198,6 +198,6 @@ def label_of(number: int, place: str) -> str:
     return f"{number}, {place}" if place else str(number)
 
 
-def _short(size: float | None) -> str:
+def _short(size: float | None, decimals: int = 3) -> str:
     """A size without needless noughts: '0.71', '300'; '?' when not known."""
-    return "?" if size is None else format_number(size, 3).rstrip("0").rstrip(".")
+    return "?" if size is None else format_number(size, decimals).rstrip("0").rstrip(".")
