@@ -122,10 +122,11 @@ def test_shares_and_weights_add_up(lay: Ask) -> None:
 @pytest.mark.parametrize(
     ("wrong", "word"),
     [
-        ({"copies": "0"}, "isn't between 1 and 500"),
+        ({"copies": "0"}, "Write 1 to 500"),
         ({"copies": "2.5"}, "whole number"),
-        ({"copies": "lots"}, "isn't a number"),
-        ({"copies": "501"}, "isn't between 1 and 500"),
+        ({"copies": "-3"}, "Write 1 to 500"),
+        ({"copies": "lots"}, "Write 1 to 500"),
+        ({"copies": "501"}, "Write 1 to 500"),
         ({"seconds": "1e9"}, "isn't a number"),
         ({"seconds": "9999"}, "isn't between 1 and 120"),
         ({"pins": "[[1,2]]"}, "can't be read"),
@@ -153,6 +154,23 @@ def test_pieces_are_added_and_left_out(lay: Ask) -> None:
     assert wrong.status_code == 422
     assert "isn't TOML" in unescape(wrong.text)
     assert wrong.text.count('name="piece"') == 1
+    assert ">not = [toml</textarea>" in wrong.text  # nothing that was typed is lost
+    comma = BOX.replace('"0.92"', '"0,92"')
+    assert comma != BOX
+    field = lay("POST", "/layout", data=form(do="add", pasted=comma))
+    told = unescape(re.sub(r"<textarea.*?</textarea>", "", field.text, flags=re.DOTALL))
+    assert told.count("stock.tube.wall: ") == told.count("Write 0.92") == 1
+
+
+def test_two_files_of_one_title_are_told_apart(lay: Ask) -> None:
+    two = {"piece": [BOX, BOX.replace("0.92", "0.91")], "copies": ["1", "1"]}
+    page = lay("POST", "/layout", data=two).text
+    choices = re.search(r'<select id="pin_blank".*?</select>', page, re.DOTALL)
+    assert choices
+    names = re.findall(r"<option[^>]*>(.*?)</option>", choices[0])
+    assert len(names) == len(set(names)) > 2
+    buttons = re.findall(r'value="sheet-[^"]+\.svg">(.*?)</button>', page)
+    assert len(buttons) == len(set(buttons)) > 1
 
 
 def test_too_many_pieces_are_refused_in_words(lay: Ask) -> None:
@@ -194,7 +212,7 @@ def test_an_unsound_pin_is_refused_with_the_reason(lay: Ask, pins: Any, word: st
         "POST", "/layout/lay", data=form(pins=json.dumps(pins)), headers={"hx-request": "true"}
     )
     assert answer.headers["hx-reswap"] == "none"
-    assert answer.headers["hx-trigger"] == "notso"
+    assert word in json.loads(answer.headers["hx-trigger"])["notso"]["why"]
     assert word in unescape(answer.text)
     assert 'name="spots"' not in answer.text
 
@@ -226,6 +244,8 @@ def test_a_blank_is_pinned_by_numbers_and_unpinned(lay: Ask) -> None:
     assert json.loads(hidden(gone, "pins")) == []
     comma = lay("POST", "/layout", data=form(**typed | {"pin_y": "45,2"}))
     assert comma.status_code == 422
+    assert 'value="45,2"' in comma.text
+    assert 'value="120"' in comma.text
     assert "isn't a length" in unescape(comma.text)
 
 
@@ -284,6 +304,23 @@ def test_files_of_the_layout_that_is_shown(lay: Ask) -> None:
     drawing = ezdxf.read(io.StringIO(got(f"{names[0]}.dxf").content.decode()))
     assert len(drawing.modelspace()) > 0
     assert lay("POST", "/layout/file", data=shown | {"what": "../shop.toml"}).status_code == 404
+
+
+def test_a_sheet_that_has_gone_is_called_as_at_the_bench(lay: Ask, drawer: str) -> None:
+    answer = lay("POST", "/layout", data=form())
+    with open_store(drawer) as store:
+        store.take(1, "lent")
+    shown = form(spots=hidden(answer, "spots"))
+    for path in ("/layout/cut", "/layout/file"):
+        text = lay("POST", path, data=shown | {"what": "layout-a4.pdf"}).text
+        told = re.sub(r'<input[^>]*>|value="[^"]*"', "", unescape(text))
+        assert "the drawer's number 1 isn't there any more" in told
+        assert "'drawer-1'" not in told
+
+
+def test_a_search_without_script_says_what_came_of_it(lay: Ask) -> None:
+    answer = lay("POST", "/layout", data=form(do="search", seconds="1"))
+    assert "Searched for 1 s. " in answer.text
 
 
 def test_a_file_of_a_layout_that_isnt_sound_is_refused(lay: Ask) -> None:

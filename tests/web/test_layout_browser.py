@@ -1,6 +1,7 @@
 """The layout page in a real browser: dragged, pinned, by keyboard, searched, unscripted, narrow."""
 
 import json
+import re
 import subprocess
 import sys
 from collections.abc import Callable, Iterator
@@ -10,6 +11,7 @@ from typing import Any
 
 import pytest
 import shapely
+from shapely.affinity import rotate, translate
 
 from hollowright.designs import design
 from hollowright.job.job import plan_tables, read_tables
@@ -141,8 +143,8 @@ FIRST = f'.blank[data-item="{CAP}"]'
 
 def test_a_dragged_blank_is_pinned_and_the_rest_is_laid_round_it(laid: Open) -> None:
     page = laid(from_plan=True)
-    sheet = page.locator("svg.lay").first.bounding_box()
-    per_mm = sheet["width"] / (260.0 * 1.02)
+    sheet = page.locator("svg.lay .metal").first.bounding_box()
+    per_mm = sheet["width"] / 260.0
     x, y = sheet["x"] + sheet["width"] / 2, sheet["y"] + sheet["height"] / 2
     drag(page, FIRST, x, y)
     until(page, "() => document.querySelectorAll('.blank.pinned').length === 1")
@@ -161,13 +163,85 @@ def test_dropped_where_it_cant_lie_it_snaps_back_with_the_reason(laid: Open) -> 
     before = spots(page)
     sheet = page.locator("svg.lay").first.bounding_box()
     drag(page, FIRST, sheet["x"] + 2, sheet["y"] + sheet["height"] / 2)
-    page.locator("#said .stale", has_text="edge").wait_for()
+    page.locator("#why", has_text="edge").wait_for()
+    assert page.locator("#tools").is_visible()
     assert pins(page) == []
     assert sorted(map(str, spots(page))) == sorted(map(str, before))
     assert page.locator(".blank.loose, .blank.held").count() == 0
     drag(page, FIRST, 5, 5)
-    page.locator("#said .stale", has_text="no sheet there").wait_for()
+    page.locator("#why", has_text="no sheet there").wait_for()
+    assert "not pinned there yet" not in page.inner_text("#which")
     assert pins(page) == []
+
+
+def test_the_bar_of_tools_says_why_whatever_was_refused(laid: Open) -> None:
+    """On a phone the words over the sheets are off the screen: the bar never is."""
+    page = laid(viewport={"width": 360, "height": 740})
+    page.select_option("#pin_sheet", "drawer-1")
+    page.fill("#pin_x", "1")
+    page.fill("#pin_y", "60")
+    page.click("#pin-it")
+    page.locator("#why", has_text="edge").wait_for()
+    box = page.locator("#why").bounding_box()
+    assert 0 < box["y"] < 740 - box["height"]
+    assert not page.locator("#tool-pin").is_visible()
+    assert page.input_value("#pin_x") == "1"
+    page.click("#tool-close")
+    assert page.locator("#tools").is_hidden()
+    page.fill("#copies-0", "-3")
+    page.press("#copies-0", "Enter")
+    page.locator("#why", has_text="Write 1 to 500").wait_for()
+
+
+def test_the_bar_tells_the_place_as_the_boxes_take_it(laid: Open) -> None:
+    """Left and lowest edges as a blank lies, checked by another library; a disc's middle."""
+    page = laid()
+    page.locator(FIRST).first.focus()
+    x, y = (float(page.locator(FIRST).first.get_attribute(f"data-{each}")) for each in "xy")
+    assert f"middle x {x:.1f}, y {y:.1f} mm" in page.inner_text("#which")
+    other = page.locator(f'.blank:not([data-item="{CAP}"])').first
+    other.focus()
+    for _ in range(3):
+        page.keyboard.press("Shift+R")
+    item, *numbers = (other.get_attribute(f"data-{each}") for each in ("item", "x", "y", "turn"))
+    x, y, turn = map(float, numbers)
+    flats = {flat.id: flat for task in tasks(orders([PLAN]), SHOP) for flat in task.batch.flats}
+    own = shapely.Polygon(flats[item].outline.points(0.001))
+    middle = own.envelope.centroid  # it is turned about the middle of its box
+    laid_middle = rotate(middle, turn, origin=(0, 0))
+    turned = rotate(translate(own, -middle.x, -middle.y), turn + 3, origin=(0, 0))
+    low_x, low_y, _, _ = translate(turned, laid_middle.x + x, laid_middle.y + y).bounds
+    told = re.search(r": x (-?[\d.]+), y (-?[\d.]+) mm", page.inner_text("#which"))
+    assert told
+    assert [float(each) for each in told.groups()] == pytest.approx([low_x, low_y], abs=0.06)
+
+
+def test_to_a_sheet_of_another_scale_it_is_drawn_as_large_as_it_would_lie_there(
+    laid: Open,
+) -> None:
+    """Held over it, its size on the screen follows that sheet's scale; dropped, it is pinned."""
+    page = laid(copies="16", viewport={"width": 1280, "height": 2400})
+    sheets = page.locator(f'.batch:has([data-item="{CAP}"]) svg.lay')
+    until(page, "() => !document.querySelector('#lay.htmx-request, #search[hx-trigger]')")
+    scales = [each.evaluate("(svg) => svg.getScreenCTM().a") for each in sheets.all()]
+    assert max(scales) > 1.05 * min(scales), scales
+    first, last = scales.index(min(scales)), scales.index(max(scales))
+    blank = sheets.nth(first).locator(".blank").first
+    drawn = "(use) => Math.hypot(use.getScreenCTM().a, use.getScreenCTM().b)"
+    assert blank.locator("use").evaluate(drawn) == pytest.approx(min(scales), rel=1e-3)
+    metal = sheets.nth(last).locator(".metal").bounding_box()
+    id = blank.get_attribute("id")
+    blank = page.locator(f"#{id}")  # held, it is drawn last
+    page.mouse.move(*middle(page, f"#{id}"))
+    page.mouse.down()
+    page.mouse.move(metal["x"] + metal["width"] / 2, metal["y"] + metal["height"] / 2, steps=3)
+    assert blank.locator("use").evaluate(drawn) == pytest.approx(max(scales), rel=1e-3)
+    bin = sheets.nth(last).get_attribute("data-sheet")
+    page.mouse.up()
+    until(page, "() => document.getElementById('pins').value !== '[]'")
+    assert pins(page)[0][1] == bin
+    at_rest(page)
+    check_sound(page, 16)
 
 
 def test_by_keyboard_nudged_turned_pinned_and_unpinned(laid: Open) -> None:
@@ -209,7 +283,7 @@ def test_to_another_sheet_of_its_metal_and_not_of_another(laid: Open) -> None:
     page.mouse.down()
     page.mouse.move(box["x"] + box["width"] / 2, box["y"] + box["height"] / 2, steps=3)
     page.mouse.up()
-    page.locator("#said .stale", has_text="another metal, thickness or temper").wait_for()
+    page.locator("#why", has_text="another metal, thickness or temper").wait_for()
     assert pins(page) == []
 
 

@@ -30,14 +30,3 @@ def whole(number: float) -> str:
     '12,346'
     """
     return f"{number:,.0f}"
-
-
-def copy_number(id: str) -> str:
-    """What tells the second and further sheets of a kind apart.
-
-    >>> copy_number("buy-300x150"), copy_number("buy-300x150#2")
-    ('', ', the 2nd')
-    """
-    _, mark, number = id.partition("#")
-    endings = {"2": "nd", "3": "rd"}
-    return f", the {number}{endings.get(number, 'th')}" if mark else ""

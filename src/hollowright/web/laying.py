@@ -92,7 +92,13 @@ def _whole(sent: SentForm, bench: Bench) -> Response:
     if sent.doing == "search" and laid.search and laid.fault is None:
         laid = searched(laid, bench)
     status = 422 if ask.faults or laid.fault else 200
-    return layout_page(laid, bench, status)
+    return layout_page(laid, bench, status, _typed(sent) if status == 422 else {})
+
+
+def _typed(sent: SentForm) -> dict[str, str]:
+    """What was typed in boxes that are emptied once it is taken: it isn't taken yet."""
+    names = [name for name in sent.texts if name.startswith("pin_") or name == "pasted"]
+    return {name: sent.one(name) for name in names}
 
 
 def asked(sent: SentForm, bench: Bench) -> Ask:
@@ -141,7 +147,9 @@ def searched(laid: Laid, bench: Bench) -> Laid:
     while not search.ended.wait(1.0) and until > 0:
         bench.searches.heard(search.id)
         until -= 1.0
-    return replace(laid, layouts=tuple(search.layouts), search=False)
+    found = "What it found lies here." if search.version else "Nothing better turned up."
+    told = f"Searched for {laid.ask.seconds:g} s. {found}"
+    return replace(laid, layouts=tuple(search.layouts), search=False, searched=told)
 
 
 async def lay(request: Request) -> Response:

@@ -136,14 +136,11 @@ def _pieces(
 
 
 def _copies(text: str, name: str, faults: dict[str, Any]) -> int:
-    try:
-        count = read_number(text, name, "12", 1, MOST_COPIES)
-        if count != int(count):
-            raise InputError(name, f"{shown(text)} isn't a whole number.", "Write 12.")
-    except HollowrightError as fault:
-        faults[name] = fault
-        return 0
-    return int(count)
+    if text.isascii() and text.isdigit() and len(text) < 9 and 1 <= int(text) <= MOST_COPIES:
+        return int(text)
+    said = f"{shown(text)} isn't a whole number from 1 to {MOST_COPIES}."
+    faults[name] = InputError(name, said, f"Write 1 to {MOST_COPIES}.")
+    return 0
 
 
 def _seconds(sent: Sent, faults: dict[str, Any]) -> int:

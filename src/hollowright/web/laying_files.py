@@ -10,6 +10,7 @@ from starlette.responses import Response
 
 from hollowright.job.layout_json import layout_data, task_key
 from hollowright.output.layout_view import SheetView, sheet_views
+from hollowright.output.layout_words import metal_words, sheet_name
 from hollowright.plan.laid import Layout
 from hollowright.web.downloads import SVG
 
@@ -28,8 +29,15 @@ def sheet_files(layouts: Sequence[Layout]) -> list[tuple[str, str]]:
 
     views = views_of(layouts)
     return [
-        (name, view.laid.sheet.label) for name, view in zip(sheet_names(views), views, strict=True)
+        (name, _called(view, len(layouts) > 1))
+        for name, view in zip(sheet_names(views), views, strict=True)
     ]
+
+
+def _called(view: SheetView, several: bool) -> str:
+    """A sheet's name; with its metal, where sheets of several are laid."""
+    name = sheet_name(view.laid)
+    return f"{name}, {metal_words(view.layout.task.batch)}" if several else name
 
 
 def layout_file(layouts: Sequence[Layout], what: str) -> Response | None:

@@ -2,22 +2,28 @@
 
 from __future__ import annotations
 
+import json
 import secrets
-from collections.abc import Sequence
+from collections import Counter
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
 from typing import Any
 
 from starlette.responses import HTMLResponse
 
 from hollowright.plan.laid import Layout
+from hollowright.plan.orders import Order
 from hollowright.web.laying_ask import MOST_SECONDS, Ask, written_spots
 from hollowright.web.laying_cut import Cut
 from hollowright.web.laying_files import sheet_files
 from hollowright.web.laying_jobs import Search
 from hollowright.web.laying_source import could_strip, ordered, strips_of
-from hollowright.web.laying_view import WORDS, batch_views, pins_of
+from hollowright.web.laying_view import batch_views, pins_of
 from hollowright.web.laying_work import Bench, Laid
 from hollowright.web.pages import rendered
+
+MOST_WHY = 400
+"""A reason in the bar of tools is no longer [letters]."""
 
 TURNING_WORDS = {
     "free": "any way",
@@ -27,11 +33,15 @@ TURNING_WORDS = {
 """How blanks may be turned, in words."""
 
 
-def layout_page(laid: Laid, bench: Bench, status: int = 200) -> HTMLResponse:
-    """The whole page."""
+def layout_page(
+    laid: Laid, bench: Bench, status: int = 200, typed: Mapping[str, str] | None = None
+) -> HTMLResponse:
+    """The whole page. typed: what stands in boxes that are emptied once it is taken."""
     if not laid.ask.page:
         laid = replace(laid, ask=replace(laid.ask, page=secrets.token_urlsafe(9)))
-    return HTMLResponse(rendered("layout.html", **_context(laid, bench)), status)
+    return HTMLResponse(
+        rendered("layout.html", **_context(laid, bench) | {"typed": typed or {}}), status
+    )
 
 
 def laid_part(laid: Laid, bench: Bench) -> HTMLResponse:
@@ -39,8 +49,14 @@ def laid_part(laid: Laid, bench: Bench) -> HTMLResponse:
     shown = rendered("layout_part.html", **_context(laid, bench))
     nothing = not laid.layouts and not laid.ask.strips
     wrong = laid.fault or laid.ask.faults or nothing
-    headers = {"hx-reswap": "none", "hx-trigger": "notso"} if wrong else {}
-    return HTMLResponse(shown, headers=headers)
+    return HTMLResponse(shown, headers=_stays(laid) if wrong else {})
+
+
+def _stays(laid: Laid) -> dict[str, str]:
+    """Headers that let the sheets stand, and tell the bar of tools why."""
+    faults = [laid.fault] if laid.fault else list(laid.ask.faults.values())
+    why = " ".join(f"{each.problem} {each.remedy}".strip() for each in faults)[:MOST_WHY]
+    return {"hx-reswap": "none", "hx-trigger": json.dumps({"notso": {"why": why}})}
 
 
 def search_part(search: Search, seen: int) -> HTMLResponse:
@@ -86,9 +102,17 @@ def _sheets(layouts: Sequence[Layout]) -> dict[str, Any]:
         "several": len(orders) > 1,
         "spots": written_spots(spots),
         "pins": written_spots(pins_of(layouts)),
-        "origins": WORDS,
+        "piece_names": _piece_names([f.order for each in layouts for f in each.task.batch.flats]),
+        "typed": {},
         "files": sheet_files(layouts),
     }
+
+
+def _piece_names(orders: Iterable[Order]) -> dict[str, str]:
+    """What tells pieces apart, by key: titles, and the keys where two have the same."""
+    keyed = {order.key: order.plan.piece.title for order in orders}
+    counts = Counter(keyed.values())
+    return {key: title if counts[title] == 1 else key for key, title in keyed.items()}
 
 
 def _strips(ask: Ask) -> list[tuple[str, str, bool]]:
@@ -96,8 +120,9 @@ def _strips(ask: Ask) -> list[tuple[str, str, bool]]:
     several = len(ask.pieces) > 1
     wanted = ordered(ask)
     could, chosen = could_strip(wanted), strips_of(ask, wanted)
+    names = _piece_names(wanted)
     return [
-        (id, f"{order.plan.piece.title}: {part.name}" if several else part.name, id in chosen)
+        (id, f"{names[order.key]}: {part.name}" if several else part.name, id in chosen)
         for order in wanted
         for part in order.plan.parts
         if (id := f"{order.key}.{part.id}") in could
@@ -107,8 +132,10 @@ def _strips(ask: Ask) -> list[tuple[str, str, bool]]:
 def _flats(laid: Laid) -> list[tuple[str, str, int]]:
     """Each kind of blank: its id, its name (with its piece's where there are several), how many."""
     several = len(laid.ask.pieces) > 1
+    orders = [flat.order for layout in laid.layouts for flat in layout.task.batch.flats]
+    names = _piece_names(orders)
     return [
-        (flat.id, f"{flat.order.plan.piece.title}: {flat.name}" if several else flat.name,
+        (flat.id, f"{names[flat.order.key]}: {flat.name}" if several else flat.name,
          flat.count)
         for layout in laid.layouts
         for flat in layout.task.batch.flats

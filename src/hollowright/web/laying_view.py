@@ -9,18 +9,15 @@ from dataclasses import dataclass, replace
 from functools import lru_cache
 
 from hollowright.output.layout_view import PlacedBlank, SheetView, sheet_views
-from hollowright.output.layout_words import offcut_words
+from hollowright.output.layout_words import offcut_words, sheet_name, sheet_words
 from hollowright.output.svg import number, path_data
 from hollowright.plan.laid import LaidSheet, Layout, may_turn_over, turns_of
-from hollowright.shapes.curves import Point
+from hollowright.shapes.curves import Arc, Point
 from hollowright.shapes.nesting.problem import Spot
 from hollowright.shapes.outline import Outline
 from hollowright.shapes.placing import cosine_and_sine, placed_point
-from hollowright.shapes.polygons import deepest, holding
+from hollowright.shapes.polygons import area_of, corners_of, deepest, holding, hull_of
 from hollowright.units import format_number
-
-WORDS = {"drawer": "from the drawer", "in hand": "in hand", "to buy": "to buy"}
-"""Where a sheet comes from, in words."""
 
 FOUND = {
     "quick": "a quick answer",
@@ -40,8 +37,17 @@ SCALES = (5, 10, 20, 50, 100, 200, 500, 1000)
 LONG = 5
 """A sheet so many times longer than wide is a long one."""
 
-LEAST_SHARE = 0.3
-"""The smallest sheet is drawn no narrower than this share of the page; then not to one scale."""
+LARGEST = 6.0
+"""A sheet is drawn no larger than so many dots of the screen to a millimetre."""
+
+NARROWEST = 300.0
+"""A small sheet is drawn so wide all the same, where there is room [dots]."""
+
+BAR_ROOM = 5.0
+"""Room for the scale bar under a sheet, in hundredths of its longer side."""
+
+EDGE_FINE = 0.01
+"""How finely curves count when it is told how far a blank reaches [mm]."""
 
 
 @dataclass(frozen=True)
@@ -76,24 +82,38 @@ class BlankView:
 
 @dataclass(frozen=True)
 class SheetPicture:
-    """One sheet as it is drawn: a view with what the template wants of it, in the page's signs."""
+    """One sheet as it is drawn: a view with what the template wants of it, in the page's signs.
+
+    shapes: id, path and reach of each kind of blank. dots: how wide it is drawn where there is
+    room. bar: how long its scale bar is [mm]; bar_at: how low it is drawn.
+    """
 
     id: str
     view: SheetView
     blanks: tuple[BlankView, ...]
-    shapes: tuple[tuple[str, str], ...]
-    share: str
+    shapes: tuple[tuple[str, str, str], ...]
+    dots: str
     outline: str
     offcuts: tuple[tuple[str, str, tuple[str, str], str], ...]
     box: str
     bar: int
-    bar_share: str
+    bar_at: str
     unit: float
 
     @property
     def long(self) -> bool:
         """Whether it is so long that a narrow page draws it wider than itself, to be shifted."""
         return self.view.width > LONG * self.view.height
+
+    @property
+    def name(self) -> str:
+        """What it is called: 'number 3, tin 4'."""
+        return sheet_name(self.view.laid)
+
+    @property
+    def words(self) -> str:
+        """What it is called, its size, where it comes from; nothing of it twice."""
+        return sheet_words(self.view.laid, self.view.inches)
 
     @property
     def laid(self) -> LaidSheet:
@@ -151,16 +171,12 @@ def batch_views(layouts: Sequence[Layout], several: bool = False) -> tuple[Batch
 def _batch(layout: Layout, place: int, several: bool, pins: tuple[Spot, ...]) -> BatchView:
     batch = layout.task.batch
     views = sheet_views(layout, several)
-    widest = max((view.width for view in views), default=1.0)
     temper = f", {batch.temper}" if batch.temper else ""
     return BatchView(
         f"batch-{place}",
         f"{batch.metal.name}, {format_number(batch.thickness)} mm{temper}",
         layout,
-        tuple(
-            _sheet(view, f"sheet-{place}-{count}", max(LEAST_SHARE, view.width / widest), pins)
-            for count, view in enumerate(views)
-        ),
+        tuple(_sheet(view, f"sheet-{place}-{count}", pins) for count, view in enumerate(views)),
         tuple(_to_buy(layout)),
     )
 
@@ -176,7 +192,7 @@ def _to_buy(layout: Layout) -> list[tuple[int, str, str]]:
     ]
 
 
-def _sheet(view: SheetView, id: str, share: float, pins: tuple[Spot, ...]) -> SheetPicture:
+def _sheet(view: SheetView, id: str, pins: tuple[Spot, ...]) -> SheetPicture:
     width, height = view.width, view.height
     shapes = {blank.flat.id: blank.flat for blank in view.blanks}
     places = {flat: f"{id}-shape-{count}" for count, flat in enumerate(shapes)}
@@ -186,15 +202,31 @@ def _sheet(view: SheetView, id: str, share: float, pins: tuple[Spot, ...]) -> Sh
         id,
         view,
         tuple(_blank(view, blank, places[blank.flat.id], unit, pins) for blank in view.blanks),
-        tuple((places[flat.id], _data(flat.outline, 0.0)) for flat in shapes.values()),
-        f"{100 * share:.4g}%",
+        tuple(
+            (places[flat.id], _data(flat.outline, 0.0), _reach(flat.outline))
+            for flat in shapes.values()
+        ),
+        f"{max(NARROWEST, LARGEST * (width + 2 * unit)):.0f}",
         _data(view.outline, height),
         tuple(_offcut(each, height, unit) for each in view.offcuts),
-        f"{number(-unit)} {number(-unit)} {number(width + 2 * unit)} {number(height + 2 * unit)}",
+        " ".join(map(number, (-unit, -unit, width + 2 * unit, height + (1 + BAR_ROOM) * unit))),
         bar,
-        f"{100 * share * bar / (width + 2 * unit):.4g}%",
+        number(height + (BAR_ROOM - 1.5) * unit),
         unit,
     )
+
+
+@lru_cache(maxsize=512)
+def _reach(outline: Outline) -> str:
+    """What tells how far a blank reaches however it is turned, as JSON: its hull's corners.
+
+    Of a disc its middle alone, from which it is marked out.
+    """
+    first = outline.segments[0]
+    if len(outline.segments) == 1 and isinstance(first, Arc) and first.closed:
+        return json.dumps([list(first.centre)])
+    hull = corners_of(hull_of(area_of(outline, EDGE_FINE)))
+    return json.dumps([[round(float(x), 3), round(float(y), 3)] for x, y in hull])
 
 
 def _data(outline: Outline, height: float) -> str:

@@ -16,6 +16,7 @@ from hollowright.plan.laid import Layout, Task
 from hollowright.plan.layout import first_layout, gain_left, layout_of
 from hollowright.shapes.nesting.problem import Spot
 from hollowright.shop import Shop, default_shop
+from hollowright.store.items import PREFIX
 from hollowright.web.booked import Booked
 from hollowright.web.drawer_door import Door
 from hollowright.web.laying_ask import Ask, read_spots, written_spots
@@ -112,6 +113,7 @@ class Laid:
     """An ask with its layouts, one a batch; fault: why there are none, or why a pin was refused.
 
     drawer_fault: why the drawer wasn't used.     search: whether a search could better them.
+    searched: what came of a search that the page waited for.
     """
 
     ask: Ask
@@ -119,6 +121,7 @@ class Laid:
     fault: HollowrightError | None = None
     drawer_fault: HollowrightError | None = None
     search: bool = False
+    searched: str = ""
 
 
 def laid_out(ask: Ask, bench: Bench) -> Laid:
@@ -151,8 +154,20 @@ def _worth_it(ask: Ask, layouts: Sequence[Layout]) -> bool:
 def as_shown(ask: Ask, bench: Bench) -> tuple[Layout, ...]:
     """The layouts that the page shows, by the spots that it sent; HollowrightError if unsound."""
     if not ask.spots:
-        raise InputError("spots", "the page sent no layout.", "Lay out, then try again.")
-    return tuple(layout_of(task, _spots_of(task, ask.spots), "kept") for task in bench.tasks(ask))
+        raise InputError("layout", "the page sent none.", "Lay out, then try again.")
+    wanted = bench.tasks(ask)
+    there = {sheet.id for task in wanted for sheet in task.sheets}
+    for spot in ask.spots:
+        if (id := spot.bin.partition("#")[0]) not in there:
+            raise InputError("layout", f"{_called(id)} isn't there any more.", "Lay out anew.")
+    return tuple(layout_of(task, _spots_of(task, ask.spots), "kept") for task in wanted)
+
+
+def _called(id: str) -> str:
+    """A sheet that isn't there any more, as it was called at the bench."""
+    if id.startswith(PREFIX):
+        return f"the drawer's number {id.removeprefix(PREFIX)}"[:60]
+    return "a sheet of it"
 
 
 def shown_again(ask: Ask, bench: Bench) -> Laid:

@@ -12,7 +12,7 @@ from hollowright.output.text import percent, tenth_text
 from hollowright.quantity.working import number_text, value_text, working
 from hollowright.web.charts import signed
 from hollowright.web.composition import group_name
-from hollowright.web.figures import copy_number, grams, share, whole
+from hollowright.web.figures import grams, share, whole
 
 
 @cache
@@ -32,7 +32,7 @@ def environment() -> Environment:
     made.filters["tenth"] = tenth_text
     made.filters["group_name"] = group_name
     made.filters["dashed"] = lambda path: path.replace(".", "-")
-    made.filters.update(grams=grams, share=share, whole=whole, copy_number=copy_number)
+    made.filters.update(grams=grams, share=share, whole=whole)
     made.globals["version"] = __version__
     return made
 

@@ -6,7 +6,7 @@ const TURN = 15, FINE_TURN = 1; // a press of R where any turn will do [deg]
 const A_CLICK = 4; // a pointer that moved less only chose [dots]
 const KEPT = "hollowright.layout";
 const byId = (id) => document.getElementById(id);
-const form = byId("lay"), tools = byId("tools");
+const form = byId("lay"), tools = byId("tools"), why = byId("why");
 document.documentElement.classList.add("js");
 
 let chosen, held; // the blank that keys move, and what the pointer holds
@@ -21,7 +21,9 @@ const send = (doing = "", rows = pins()) => {
   htmx.trigger(form, "lay");
 };
 document.addEventListener("htmx:configRequest", (event) => {
-  if (event.detail.path !== "/layout/lay" || !asking) return;
+  if (event.detail.path !== "/layout/lay") return;
+  tell("");
+  if (!asking) { if (chosen?.loose && !held) chosen.restore(); return; }
   const { parameters } = event.detail;
   delete parameters.do;
   Object.assign(parameters, asking);
@@ -44,10 +46,12 @@ const unpin = (blank) => {
   if (number >= 0) send(`unpin:${number}`);
 };
 
-// ---- the bar of tools tells of the blank that is chosen
+// ---- the bar of tools tells of the blank that is chosen, and why something can't be
+const tell = (text) => { why.textContent = text; show(); };
 const show = () => {
-  tools.hidden = !chosen;
-  if (!chosen) return;
+  tools.hidden = !chosen && !why.textContent;
+  tools.classList.toggle("none-chosen", !chosen);
+  if (!chosen) { byId("which").textContent = ""; return; }
   byId("which").textContent = chosen.told;
   byId("tool-over").hidden = !chosen.mayOver;
   byId("tool-unpin").hidden = !chosen.pinned;
@@ -57,12 +61,13 @@ const choose = (element) => {
   if (chosen?.element === element) return;
   if (chosen?.loose) chosen.restore();
   chosen = element && new Blank(element);
-  show();
+  tell("");
 };
-const turned = (fine) => { chosen.turnOn(fine ? FINE_TURN : TURN); show(); };
-const flipped = () => { if (chosen.mayOver) { chosen.turnOver(); show(); } };
+const turned = (fine) => { chosen.turnOn(fine ? FINE_TURN : TURN); tell(""); };
+const flipped = () => { if (chosen.mayOver) { chosen.turnOver(); tell(""); } };
 tools.addEventListener("click", (event) => {
   const tool = event.target.closest("button")?.id;
+  if (tool === "tool-close") { choose(null); tell(""); return; }
   if (!chosen || !tool) return;
   if (tool === "tool-turn") turned(event.shiftKey);
   if (tool === "tool-over") flipped();
@@ -70,12 +75,12 @@ tools.addEventListener("click", (event) => {
   if (tool === "tool-unpin") unpin(chosen);
 });
 
-const letGo = (why = "") => {
+const letGo = (reason = "") => {
   held = undefined;
   chosen.restore();
-  unsaid = missed ? why : "";
+  unsaid = missed ? reason : "";
   if (missed) send();
-  if (why) say(why);
+  tell(reason);
 };
 
 // ---- by keyboard
@@ -83,7 +88,6 @@ const arrows = { ArrowLeft: [-1, 0], ArrowRight: [1, 0], ArrowUp: [0, 1], ArrowD
 document.addEventListener("focusin", (event) => {
   const element = event.target.closest?.(".blank");
   if (element) choose(element);
-  else if (!tools.contains(event.target)) choose(null);
 });
 document.addEventListener("keydown", (event) => {
   if (!event.target.closest?.(".blank") || event.ctrlKey || event.altKey || event.metaKey) return;
@@ -92,12 +96,12 @@ document.addEventListener("keydown", (event) => {
   if (way) chosen.move(way[0] * step, way[1] * step);
   else if (event.key === "r" || event.key === "R") turned(event.shiftKey);
   else if (event.key === "f" || event.key === "F") flipped();
-  else if (event.key === "Enter") pin(chosen);
+  else if (event.key === "Enter" || event.key === " ") pin(chosen);
   else if (event.key === "Escape") letGo();
   else if (event.key === "Delete" || event.key === "Backspace") unpin(chosen);
   else return;
   event.preventDefault();
-  show();
+  if (way) tell(""); else show();
 });
 
 // ---- by mouse, pen or finger
@@ -110,6 +114,9 @@ document.addEventListener("pointerdown", (event) => {
   element.setPointerCapture(event.pointerId);
   held = { from: [event.clientX, event.clientY], last: chosen.at(event), far: false };
 });
+document.addEventListener("click", (event) => { // elsewhere; a finger that scrolls the page clicks nothing
+  if (!event.target.closest(".blank") && !tools.contains(event.target)) choose(null);
+});
 document.addEventListener("touchstart", (event) => {
   if (event.target.closest(".blank")) event.preventDefault(); // the finger moves the blank, not the page
 }, { passive: false });
@@ -120,14 +127,15 @@ document.addEventListener("pointermove", (event) => {
   const now = chosen.at(event);
   chosen.lift();
   chosen.move(now[0] - held.last[0], now[1] - held.last[1]);
+  chosen.sized(event);
   held.last = now;
-  show();
+  tell("");
 });
 const drop = (event) => {
   if (!held || !event.isPrimary) return;
   const moved = held.far;
   held = undefined;
-  chosen.element.classList.remove("held");
+  chosen.putDown();
   if (!moved) { if (missed) send(); return; }
   const sheet = event.type === "pointerup" && sheetAt(event);
   if (!sheet) { letGo("There is no sheet there: the blank lies where it lay."); return; }
@@ -157,25 +165,55 @@ document.addEventListener("htmx:beforeSwap", (event) => {
   event.detail.shouldSwap = false;
   missed ||= event.detail.target?.id === "laid";
 });
-document.addEventListener("notso", () => { // the server refused: all stays as it lay
+document.addEventListener("notso", (event) => { // the server refused: all stays as it lay
   stays = undefined;
   chosen?.refuse();
-  show();
+  tell(event.detail.why ?? "");
 });
+
+// ---- what a person looks at stays where it is on the screen, and what they typed stays typed
+let view, typed = [];
+const holdView = () => {
+  const sheets = [...document.querySelectorAll(".laid-sheet")];
+  const seen = chosen?.element.closest(".laid-sheet") ??
+    sheets.find((each) => each.getBoundingClientRect().bottom > 0 && each.getBoundingClientRect().top < innerHeight);
+  view = { y: scrollY, sheet: seen?.id, top: seen?.getBoundingClientRect().top };
+  typed = [...document.querySelectorAll(".by-numbers [data-quiet]")].map((each) => [each.id, each.value, each.checked]);
+};
+const settleView = () => {
+  for (const [id, value, checked] of typed) {
+    const box = byId(id);
+    if (!box || (box.options && ![...box.options].some((each) => each.value === value))) continue;
+    box.value = value;
+    if (box.type === "checkbox") box.checked = checked;
+  }
+  typed = [];
+  if (!view) return;
+  const now = view.sheet && byId(view.sheet)?.getBoundingClientRect().top;
+  const top = now === undefined ? view.y : scrollY + now - view.top;
+  if (Math.abs(top - scrollY) >= 1) scrollTo({ top, behavior: "instant" });
+  view = undefined;
+};
+document.addEventListener("htmx:beforeSwap", holdView);
+document.addEventListener("htmx:oobBeforeSwap", () => { if (!view) holdView(); });
+
 let stays; // the pin whose blank keeps the focus, whatever number it gets
 const stood = () => {
   if (document.activeElement?.closest?.(".blank") === chosen?.element && chosen?.pinned) stays ??= chosen.row(chosen.sheet);
 };
 const stand = () => {
+  const heard = byId("search")?.dataset.said ?? "";
+  if (byId("search-said").textContent !== heard) byId("search-said").textContent = heard;
   if (form.elements.piece) keep();
   if (chosen && !chosen.element.isConnected) chosen = undefined;
   const row = stays;
-  if (unsaid) say(unsaid);
+  const reason = unsaid;
   unsaid = "";
   stays = undefined;
   const element = row && [...document.querySelectorAll(".blank.pinned")].find((each) => new Blank(each).is(row));
   element?.focus({ preventScroll: true });
-  show();
+  if (reason) tell(reason); else show();
+  settleView();
 };
 for (const name of ["htmx:beforeSwap", "htmx:oobBeforeSwap"]) document.addEventListener(name, stood);
 document.addEventListener("htmx:afterSettle", stand);
@@ -183,13 +221,13 @@ document.addEventListener("htmx:afterSettle", stand);
 // ---- a page that came of a sent form is found again when it is loaded anew
 const keep = () => {
   const rows = [...new FormData(form)].filter(([name, value]) =>
-    typeof value === "string" && !/^(pasted|pin_.*|page|doing)$/.test(name));
+    typeof value === "string" && !/^(pasted|pin_.*|page|doing|do)$/.test(name));
   try { sessionStorage.setItem(KEPT, JSON.stringify(rows)); } catch { /* nothing is kept, nothing is lost */ }
 };
 const again = (rows) => {
   const sent = document.createElement("form");
   Object.assign(sent, { method: "post", action: "/layout", hidden: true });
-  for (const [name, value] of rows) {
+  for (const [name, value] of [...rows, ["do", "shown"]]) {
     const box = document.createElement("input");
     Object.assign(box, { type: "hidden", name, value });
     sent.append(box);
@@ -200,7 +238,7 @@ const again = (rows) => {
 document.addEventListener("click", (event) => {
   if (event.target.closest("[data-afresh]")) try { sessionStorage.removeItem(KEPT); } catch { /* as above */ }
 });
-const unheard = (text) => () => { notHeard(); say(text); };
+const unheard = (text) => () => { notHeard(); say(text); tell(text); };
 const notHeard = () => { chosen?.restore(); show(); };
 document.addEventListener("htmx:sendError", unheard("Hollowright doesn't answer: start it again (hollowright serve)."));
 document.addEventListener("htmx:responseError", unheard("Something went wrong inside. The last layout stands."));

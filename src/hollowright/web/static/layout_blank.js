@@ -28,6 +28,7 @@ export class Blank {
     this.words = element.querySelector(".words");
     const box = this.shape.getBBox();
     this.middle = [box.x + box.width / 2, -(box.y + box.height / 2)];
+    this.reach = JSON.parse(document.querySelector(this.shape.getAttribute("href")).dataset.reach);
     this.first = { x: Number(x), y: Number(y), turn: Number(turn), over: Boolean(over) };
     this.now = { ...this.first };
     this.laid = this.first; // as the server laid it
@@ -39,11 +40,11 @@ export class Blank {
   get loose() { return !same(this.now, this.first); }
 
   get told() {
-    const [x, y] = this.centre().map((value, k) => value - Number(k ? this.sheet.dataset.lowY : this.sheet.dataset.lowX));
+    const [x, y] = this.from.map((value, k) => value - Number(k ? this.sheet.dataset.lowY : this.sheet.dataset.lowX));
     const { turn, over } = this.now;
     const turned = `${turn ? `, turned ${Math.round(turn * 10) / 10}°` : ""}${over ? ", turned over" : ""}`;
     const state = this.loose ? "; not pinned there yet" : this.pinned ? "; pinned" : "";
-    return `${this.name}: middle x ${x.toFixed(1)}, y ${y.toFixed(1)} mm${turned}${state}`;
+    return `${this.name}: ${this.reach.length === 1 ? "middle " : ""}x ${x.toFixed(1)}, y ${y.toFixed(1)} mm${turned}${state}`;
   }
 
   // Whether a pin, as the page carries it, is this blank's.
@@ -58,10 +59,18 @@ export class Blank {
     return [this.item, sheet.dataset.sheet, tidy(x), tidy(y), turn, over, true];
   }
 
-  centre({ x, y, turn, over } = this.now) {
-    const [c, s] = sides(turn), [a, b] = [over ? -this.middle[0] : this.middle[0], this.middle[1]];
-    return [c * a - s * b + x, s * a + c * b + y];
+  #placed([a, b]) { // a point of its own, as it lies now
+    const { x, y, turn, over } = this.now, [c, s] = sides(turn), across = over ? -a : a;
+    return [c * across - s * b + x, s * across + c * b + y];
   }
+
+  // Where it is measured to: a disc's middle, else its left and lowest edge.
+  get from() {
+    const points = this.reach.map((each) => this.#placed(each));
+    return [0, 1].map((k) => Math.min(...points.map((each) => each[k])));
+  }
+
+  centre() { return this.#placed(this.middle); }
 
   at(event) { return onSheet(this.sheet, event); }
 
@@ -75,6 +84,20 @@ export class Blank {
     const { element } = this;
     element.classList.add("held");
     while (element.nextSibling) element.parentNode.insertBefore(element.nextSibling, element); // above the others; it keeps the focus
+  }
+
+  // Held over a sheet of another scale it is drawn as large as it would lie there.
+  sized(event) {
+    const there = sheetAt(event) ?? this.sheet, inverse = this.sheet.getScreenCTM().inverse();
+    const scale = there.getScreenCTM().a * inverse.a;
+    const { x, y } = new DOMPoint(event.clientX, event.clientY).matrixTransform(inverse);
+    if (Math.abs(scale - 1) < 1e-3) this.element.removeAttribute("transform");
+    else this.element.setAttribute("transform", `translate(${x} ${y}) scale(${scale}) translate(${-x} ${-y})`);
+  }
+
+  putDown() {
+    this.element.classList.remove("held");
+    this.element.removeAttribute("transform");
   }
 
   turnOn(step) {
@@ -129,7 +152,7 @@ export class Blank {
 
   restore() {
     this.now = { ...this.first };
-    this.element.classList.remove("held");
+    this.putDown();
     this.draw();
   }
 }
