@@ -18,6 +18,7 @@ from hollowright.job.layout_json import (
     read_layouts,
     task_key,
 )
+from hollowright.plan import at_once
 from hollowright.plan import layout as solving
 from hollowright.plan.laid import Layout, Task
 from hollowright.plan.layout import first_layout
@@ -40,8 +41,9 @@ def kept_text(of: Task) -> str:
 def test_the_same_layout_comes_back_without_solving(monkeypatch: pytest.MonkeyPatch) -> None:
     before = first_layout(asked())
     text = json.dumps(layout_data([before]), allow_nan=False)
-    for name in ("quick", "search", "fill_bins", "rows"):
-        monkeypatch.setattr(solving, name, None)
+    for module, names in ((solving, ("search", "fill_bins", "rows")), (at_once, ("rows", "fill"))):
+        for name in names:
+            monkeypatch.setattr(module, name, None)
     (kept,) = read_layouts(text, [asked()])
     assert kept.changed == ""
     assert kept.layout is not None

@@ -20,7 +20,7 @@ from hollowright.plan.judged import layout_of, worth
 from hollowright.plan.laid import Layout, Task
 from hollowright.plan.turned import problem_of, to_sheets
 from hollowright.shapes.nesting.alike import boxed, merged, rows_across
-from hollowright.shapes.nesting.fill import Halted, bench_of, fill, long_way
+from hollowright.shapes.nesting.fill import Bench, Halted, bench_of, fill, long_way
 from hollowright.shapes.nesting.holes import nested
 from hollowright.shapes.nesting.problem import Item, Packing, Problem
 from hollowright.shapes.nesting.quick import COARSE, MOST_TRUE, names_of, wanted
@@ -86,10 +86,10 @@ def _by_shape(problem: Problem, by_eye: Packing, most: int | None) -> Packing:
 
     Halted is raised after `most` tries, or where rows hold more on the same sheets.
     """
-    tries = count(1)
+    tries, bench = count(1), coarse_bench(problem)
 
     def pack(part: Problem) -> Packing:
-        return in_turn(part, lambda: most is not None and next(tries) > most)
+        return in_turn(bench, part, lambda: most is not None and next(tries) > most)
 
     owned = from_owned(problem, pack)
     used = Counter(name.partition("#")[0] for name in by_eye.bins)
@@ -101,11 +101,18 @@ def _by_shape(problem: Problem, by_eye: Packing, most: int | None) -> Packing:
     return bought_for(problem, found, pack)
 
 
-def in_turn(problem: Problem, halt: Stop) -> Packing:
-    """Flats by their true shape, the largest first, in the bins as they stand; Halted if it is."""
+def coarse_bench(problem: Problem) -> Bench:
+    """A problem made ready to be filled quickly; for parts of it as well."""
     kinds = max(1, len(problem.items))
     hulled = kinds > MOST_TRUE or sum(map(_hollow_corners, problem.items)) > HEAVY
-    bench = bench_of(problem, max(1, min(4, 16 // kinds)), COARSE, hulled=hulled)
+    return bench_of(problem, max(1, min(4, 16 // kinds)), COARSE, hulled=hulled)
+
+
+def in_turn(bench: Bench, problem: Problem, halt: Stop) -> Packing:
+    """Flats by their true shape, the largest first, in the bins as they stand; Halted if it is.
+
+    bench: of the problem, or of one that it is part of.
+    """
     names = names_of(problem.bins, sum(item.count for item in problem.items))
     ways = {bin.id: long_way(bin) for bin in problem.bins}
     return Packing(fill(bench, problem.pins, wanted(problem), names, ways, halt))

@@ -9,7 +9,7 @@ from dataclasses import replace
 from functools import cached_property
 from random import Random
 
-from hollowright.plan.at_once import in_turn
+from hollowright.plan.at_once import coarse_bench, in_turn
 from hollowright.plan.filling import last_cheaper, spending, useful
 from hollowright.plan.mixes import Pool
 from hollowright.shapes.nesting.alike import Restore, in_counts, merged
@@ -47,6 +47,10 @@ class Mixing:
     def _bench(self) -> Bench:
         return bench_of(self._alike, POSES)
 
+    @cached_property
+    def _coarse(self) -> Bench:
+        return coarse_bench(self._alike)
+
     def note(self, packing: Packing) -> None:
         """A sound answer, of which every sheet bought is remembered."""
         self._pool.add(Packing(tuple(replace(s, item=self._names[s.item]) for s in packing.spots)))
@@ -58,7 +62,7 @@ class Mixing:
             if halt() or not part.items:
                 return
             try:
-                self._pool.add(in_turn(replace(part, bins=(bin,)), halt))
+                self._pool.add(in_turn(self._coarse, replace(part, bins=(bin,)), halt))
             except Halted:
                 return
             hear(Packing((*kept, *restore(self._mixed(part, halt)).spots)))
@@ -114,7 +118,9 @@ class Mixing:
         """The cheapest mix of the sheets known, its emptiest made cheaper."""
         found = self._pool.mix({item.id: item.count for item in part.items})
         with suppress(Halted):
-            return last_cheaper(part, found, part.bins, lambda rest: in_turn(rest, halt))
+            return last_cheaper(
+                part, found, part.bins, lambda rest: in_turn(self._coarse, rest, halt)
+            )
         return found
 
     def _to_buy(self, best: Packing) -> tuple[tuple[Spot, ...], Problem, Restore]:

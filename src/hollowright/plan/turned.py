@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import replace
+from functools import lru_cache
 
 from hollowright.errors import InputError
 from hollowright.plan.laid import Sheet, Task, is_hard, may_turn_over, turning_of, turns_of
@@ -72,10 +73,16 @@ def begun(task: Task, sheet: Sheet) -> float:
     of pieces of a size those of cut shapes, which serve for less; metal that need not be annealed
     first; and one piece rather than several that aren't smaller by EACH together.
     """
-    area = sheet.outline.area
-    share = 1.0 if is_rectangle(sheet.outline) else CUT
+    area, whole = _area(sheet.outline)
+    share = 1.0 if whole else CUT
     hard = is_hard(sheet) and sheet.temper != task.batch.temper
     return EACH + area * share * (HARD if hard else 1.0)
+
+
+@lru_cache(maxsize=4096)
+def _area(outline: Outline) -> tuple[float, bool]:
+    """Its area [mm2], and whether it is a plain rectangle."""
+    return outline.area, is_rectangle(outline)
 
 
 def _owned(sheet: Sheet) -> bool:
