@@ -209,7 +209,8 @@ def test_two_pages_meet_within_a_tenth(laid_by_hand: Made) -> None:
     """On both pages a ring's end lies as far from the join, and its sides as high, as it should."""
     layouts = laid_by_hand()
     id = layouts[1].task.batch.flats[0].id
-    layout = spread(layouts, 600, 60, [Spot(id, "big", x, 20) for x in (5, 125, 251)])
+    spots = [Spot(id, "big", x, y) for x, y in ((5, 20), (125, 20), (251, 20), (5, 80))]
+    layout = spread(layouts, 600, 110, spots)
     view = sheet_views(layout)[0]
     turned, tiles = best_tiling(view, PAPERS["a4"])
     assert turned
@@ -237,6 +238,20 @@ def test_two_pages_meet_within_a_tenth(laid_by_hand: Made) -> None:
             top = px(y0 + side - 0.6)
             found = (top + middle_of(level[top : px(y0 + side + 0.12)])) / DOTS
             assert found - y0 == pytest.approx(side, abs=0.1)
+
+
+def test_a_low_strip_takes_several_rows_of_a_page(laid_by_hand: Made) -> None:
+    """A strip 600 x 25 mm on A4 on its side: three windows of 30 mm over each other, all named."""
+    layouts = laid_by_hand()
+    id = layouts[1].task.batch.flats[0].id
+    layout = spread(layouts, 600, 25, [Spot(id, "big", x, 4) for x in (5, 115, 225, 335, 445)])
+    turned, tiles = best_tiling(sheet_views(layout)[0], PAPERS["a4"])
+    pages = [words(page) for page in compiled((layout,)) if "at true size" in words(page)]
+    assert len(pages) == 1
+    assert turned
+    assert len(tiles.printed) == 3
+    for window in tiles.printed:
+        assert pages[0].count(window.name) >= 3  # over it, in the head, in the key
 
 
 DOTS = 1200 / INCH

@@ -20,6 +20,8 @@ PAD = 4.0
 """From the frame to what stands in it on the pages at true size [mm]."""
 HEAD, STRIP = 8.0, 27.0
 """What the page's name takes above, bar and key below [mm]."""
+NAMED = 9.0
+"""What its name takes over each of several windows on one page [mm]."""
 KEY = (44.0, 21.0)
 """The largest key of the pages [mm]."""
 KEY_LINE = 0.2
@@ -61,6 +63,10 @@ def layout_files(
             "turned": turned,
             "key": key,
             "windows": [_window(window) for window in tiles.windows],
+            "pages": [
+                [window.name for window in page]
+                for page in pages_of(tiles, page_room(_lying(paper) if turned else paper)[1])
+            ],
         }
     return {
         **_templates(),
@@ -70,11 +76,29 @@ def layout_files(
 
 
 def best_tiling(view: SheetView, paper: Paper) -> tuple[bool, Tiling]:
-    """The sheet on as few pages as may be; whether the paper lies on its side for it."""
-    upright = tiling(view, *page_room(paper))
-    aside = tiling(view, *page_room(Paper(paper.height, paper.width)))
-    turned = len(aside.printed) < len(upright.printed)
-    return turned, aside if turned else upright
+    """The sheet on as few pages as may be; whether the paper lies on its side for it.
+
+    Of as many pages, those with fewer joins.
+    """
+    tilings = []
+    for turned, sheet in ((False, paper), (True, _lying(paper))):
+        room = page_room(sheet)
+        tiles = tiling(view, *room)
+        tilings.append((len(pages_of(tiles, room[1])), len(tiles.printed), turned, tiles))
+    _, _, turned, tiles = min(tilings, key=lambda each: each[:3])
+    return turned, tiles
+
+
+def _lying(paper: Paper) -> Paper:
+    """The paper on its side."""
+    return Paper(paper.height, paper.width)
+
+
+def pages_of(tiles: Tiling, room: float) -> tuple[tuple[Window, ...], ...]:
+    """Which windows stand on which page, low ones over each other. room: a page's height [mm]."""
+    tallest = max((window.height for window in tiles.printed), default=room)
+    many = max(1, int(room / (tallest + NAMED)))
+    return tuple(tiles.printed[at : at + many] for at in range(0, len(tiles.printed), many))
 
 
 def page_room(paper: Paper) -> tuple[float, float]:
@@ -141,5 +165,6 @@ def _room(paper: Paper) -> Data:
         "true-pad": PAD,
         "head": HEAD,
         "strip": STRIP,
+        "named": NAMED,
         "text": paper.room[0],
     }
