@@ -24,7 +24,7 @@ from hollowright.shapes.nesting.fill import Bench, Halted, bench_of, fill, long_
 from hollowright.shapes.nesting.holes import nested
 from hollowright.shapes.nesting.problem import Item, Packing, Problem
 from hollowright.shapes.nesting.quick import COARSE, MOST_TRUE, names_of, wanted
-from hollowright.shapes.nesting.rating import rating
+from hollowright.shapes.nesting.rating import Rating, rating
 from hollowright.shapes.nesting.rows import rows
 
 AT_ONCE = 250
@@ -48,13 +48,19 @@ def first_layout(task: Task) -> Layout:
     found = _tried(whole)
     least = min(to_buy(whole, each) for each in found)
     plain, *others = (each for each in found if to_buy(whole, each) == least)
-    best = [min(others, key=lambda each: rating(whole, each))] if others else []
+    best = [min(others, key=lambda each: _taken(whole, each))] if others else []
     seconds = monotonic() - began
     layouts = [
         layout_of(task, to_sheets(task, each.spots), "quick", seconds)
         for each in dict.fromkeys((plain, *best))
     ]
     return min(layouts, key=worth)
+
+
+def _taken(whole: Problem, found: Packing) -> tuple[float, Rating]:
+    """Metal taken of what is bought, reckoned by straight cuts [mm2]; then all the rating says."""
+    new = (spot for spot in found.spots if whole.bin(spot.bin).supply is None)
+    return (rating(whole, Packing(tuple(new)))[2], rating(whole, found))
 
 
 def _tried(whole: Problem) -> list[Packing]:
