@@ -71,14 +71,40 @@ def test_every_piece_stands_there_with_its_marks(ask: Ask, store: Store) -> None
     answer = ask(FORM)
     made = cutting(orders([PLAN], 8), default_shop(), store.bars_for)
     assert answer.status_code == 200
+    cells = "\n".join(re.findall(r"<td>(?:<b>)?([\d.]+)(?:</b>)?</td>", answer.text))
     for each in made.lists:
         for bar in each.bars:
             for piece in bar.pieces:
-                marks = f"<td>{format_number(piece.start)}</td><td>{format_number(piece.end)}</td>"
-                assert marks in answer.text
+                marks = (piece.start, piece.end, piece.long)
+                assert "\n".join(map(format_number, marks)) in cells
     assert "from the drawer" in answer.text
     assert 'aria-labelledby="cutlist-title' in answer.text
     assert not re.search(r"\sstyle=|<style", answer.text)
+
+
+def test_the_mark_to_saw_at_is_the_large_number_and_what_to_mind_is_said(ask: Ask) -> None:
+    """As on paper: a piece's end; of one from the bar's second end, where it begins."""
+    page = unescape(ask(FORM).text)
+    rows = re.findall(r'<tr(?: class="(far)")?><th scope="row">\d.*?</tr>', page, re.DOTALL)
+    marks = re.findall(r'<tr(?: class="far")?><th scope="row">\d(.*?)</tr>', page, re.DOTALL)
+    assert marks
+    for far, row in zip(rows, marks, strict=True):
+        figures = re.findall(r"<td>(<b>)?[\d.]+(?:</b>)?</td>", row)
+        assert [bool(each) for each in figures] == [bool(far), not far, False]
+    assert "Saw past the large one" in page
+    assert "Saw and true before any cap goes on" in page
+    assert "makers' safety" in page
+
+
+def test_readings_in_inches_are_told_in_inches_too(ask: Ask) -> None:
+    assert " in</span>" not in ask(FORM).text
+    inches = BOX.replace('["0.92", "0.91"]', '"0.036 in"')
+    assert inches != BOX
+    page = ask({"piece": inches, "copies": "2"}).text
+    figures = re.findall(r'<td>(?:<b>)?([\d.]+)(?:</b>)?<br><span class="note">([\d.]+) in', page)
+    assert figures
+    for millimetres, inch in figures:
+        assert float(inch) == pytest.approx(float(millimetres) / 25.4, abs=6e-4)
 
 
 def test_from_the_plan_page(ask: Ask) -> None:

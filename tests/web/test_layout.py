@@ -107,6 +107,12 @@ def test_each_copy_finds_its_place_and_the_drawer_comes_first(lay: Ask) -> None:
     assert not any(spot[1].startswith("drawer") for spot in spots(without))
 
 
+def test_what_to_mind_at_the_saw_is_said(lay: Ask) -> None:
+    text = unescape(lay("POST", "/layout", data=form()).text)
+    for said in ("File burrs off", "clamp small pieces", "makers' safety"):
+        assert said in text
+
+
 def test_shares_and_weights_add_up(lay: Ask) -> None:
     """Used, kept and waste of a batch are its sheets; the weights follow the density."""
     answer = lay("POST", "/layout", data=form())

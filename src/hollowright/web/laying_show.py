@@ -11,8 +11,10 @@ from typing import Any
 
 from starlette.responses import HTMLResponse
 
+from hollowright.output.layout_page_data import NOTES
 from hollowright.plan.laid import Layout
 from hollowright.plan.orders import Order
+from hollowright.plan.safety import DEFERS
 from hollowright.web.laying_ask import MOST_SECONDS, Ask, written_spots
 from hollowright.web.laying_cut import Cut
 from hollowright.web.laying_files import sheet_files
@@ -104,6 +106,8 @@ def _sheets(layouts: Sequence[Layout]) -> dict[str, Any]:
         "pins": written_spots(pins_of(layouts)),
         "piece_names": _piece_names([f.order for each in layouts for f in each.task.batch.flats]),
         "typed": {},
+        "hand": NOTES[-1],
+        "defers": DEFERS,
         "files": sheet_files(layouts),
     }
 

@@ -14,7 +14,8 @@ from starlette.routing import Route
 
 from hollowright.errors import HollowrightError, InputError
 from hollowright.job.cutting import Cutting, cutting, no_drawer
-from hollowright.units import format_number
+from hollowright.plan.safety import DEFERS
+from hollowright.units import format_inch, format_number
 from hollowright.web.booked import shown_mark
 from hollowright.web.laying import SentForm, ask_of_plan, asked, bench_of, sent_form
 from hollowright.web.laying_ask import Ask, written_spots
@@ -76,6 +77,8 @@ def _answer(sent: SentForm, bench: Bench) -> Response:
 
 def _page(ask: Ask, bench: Bench, problem: HollowrightError | None = None) -> Response:
     from hollowright.output.cutlist_drawing import cutlist_drawing
+    from hollowright.output.cutlist_pages import MARKS
+    from hollowright.output.cutlist_text import HAND
     from hollowright.output.cutlist_view import bar_views, batch_words, rules_words, square_words
     from hollowright.output.svg import svg
 
@@ -104,6 +107,10 @@ def _page(ask: Ask, bench: Bench, problem: HollowrightError | None = None) -> Re
         "square_words": square_words,
         "bar_views": bar_views,
         "two": format_number,
+        "inch": format_inch,
+        "hand": HAND,
+        "marks": MARKS,
+        "defers": DEFERS,
     }
     return HTMLResponse(rendered("cutlist.html", **shown), 422 if fault else 200)
 
