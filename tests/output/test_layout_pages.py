@@ -328,3 +328,13 @@ def test_every_blank_is_on_a_printed_page(
 
 def test_page_names() -> None:
     assert [page_name(0, 0), page_name(1, 1), page_name(25, 11)] == ["A1", "B2", "Z12"]
+
+
+@pytest.mark.parametrize(
+    ("title", "lacks"), [("火打箱", True), ("กล่อง", True), ("Огниво, Πυξίς, Dose №2 ×3", False)]
+)
+def test_signs_that_cannot_be_set_are_told(laid_by_hand: Made, title: str, lacks: bool) -> None:
+    """Of the bundled faces none has Thai or Chinese signs; Cyrillic and Greek they have."""
+    layouts = laid_by_hand(title=title)
+    cautions = summary_data(layouts, [])["cautions"]
+    assert any("empty boxes" in each for each in cautions) == lacks

@@ -49,7 +49,10 @@ def card_data(plan: Plan) -> Data:
         "steps": list(_steps(plan)),
         "workings": [_working(quantity) for quantity in key_quantities(plan)],
         "notes": list(plan.notes),
-        "cautions": [caution.text for caution in plan.cautions],
+        "cautions": [
+            *(caution.text for caution in plan.cautions),
+            *unlettered(plan.piece.title),
+        ],
         "defers": DEFERS,
     }
     return {"title": printable(plan.piece.title), **glued(words)}
@@ -73,6 +76,18 @@ def printable(text: str) -> str:
     'Striker box'
     """
     return "".join(c if c.isprintable() else " " for c in text)
+
+
+UNLETTERED = re.compile(
+    "[\u0e00-\u109f\u1100-\u18ff\u2e80-\ud7ff\uf900-\ufaff\U00010000-\U0010ffff]"
+)
+"""Signs that the pages' own lettering lacks: of Thai, Chinese, Japanese, Korean, pictures ..."""
+
+
+def unlettered(title: str) -> list[str]:
+    """What to mind where a title has signs that can't be set."""
+    said = "Some signs of the title aren't in the lettering of these pages: they are empty boxes."
+    return [said] if UNLETTERED.search(title) else []
 
 
 def typeset(text: str) -> str:

@@ -8,7 +8,7 @@ from typing import Any
 from hollowright import __version__
 from hollowright.job.cutting import Cutting
 from hollowright.output.card import BOTTOM, LEFT, PAD, PAPERS, RIGHT, SLIM, TEMPLATES, TOP, Paper
-from hollowright.output.card_data import glued, printable
+from hollowright.output.card_data import glued, printable, unlettered
 from hollowright.output.cutlist_drawing import KEY, bar_drawing, scale_of
 from hollowright.output.cutlist_text import HAND, NOTHING
 from hollowright.output.cutlist_view import (
@@ -49,7 +49,10 @@ def _files(cutting: Cutting, paper: Paper) -> dict[str, bytes]:
     words = {
         "maker": f"Hollowright {__version__}",
         "batches": batches,
-        "cautions": [caution.text for caution in cutting.cautions],
+        "cautions": [
+            *(caution.text for caution in cutting.cautions),
+            *unlettered(cutting.title),
+        ],
         "notes": [MARKS, KEY, HAND, DEFERS] if batches else [NOTHING],
     }
     data = {

@@ -8,7 +8,7 @@ from itertools import groupby
 from typing import Any
 
 from hollowright import __version__
-from hollowright.output.card_data import glued, printable
+from hollowright.output.card_data import glued, printable, unlettered
 from hollowright.output.layout_view import PlacedBlank, SheetView, pieces_text
 from hollowright.output.layout_words import (
     area_words,
@@ -42,17 +42,20 @@ def summary_data(layouts: Sequence[Layout], groups: Sequence[Sequence[SheetView]
     groups: the sheets, those together that are alike.
     """
     orders = {flat.order.key: flat.order for each in layouts for flat in each.task.batch.flats}
+    title = f"{pieces_text(orders)}: layout"
     words = {
         "maker": f"Hollowright {__version__}",
         "batches": [_batch(layout, len(orders) > 1) for layout in layouts],
         "bought": list(_bought(layouts)),
         "missing": [missing_words(each, lost) for each in layouts for lost in each.missing],
-        "cautions": list(dict.fromkeys(c.text for each in layouts for c in each.cautions)),
+        "cautions": [
+            *dict.fromkeys(c.text for each in layouts for c in each.cautions),
+            *unlettered(title),
+        ],
         "notes": NOTES,
         "defers": DEFERS,
         "sheets": [_sheet(number, group) for number, group in enumerate(groups, 1)],
     }
-    title = f"{pieces_text(orders)}: layout"
     return {"title": printable(title), **squared(glued(words))}
 
 
