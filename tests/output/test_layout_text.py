@@ -109,3 +109,12 @@ def test_a_sheets_size_is_said_once(laid_by_hand: Made) -> None:
     assert sheet_words(caps, inches=True) == (
         "number 17, tin 3, 220 × 120 mm (8.661 × 4.724 in), from the drawer"
     )
+
+
+def test_sheets_alike_are_told_once(laid_by_hand: Made) -> None:
+    rings = laid_by_hand()[1]
+    three = tuple(replace(rings.sheets[0], id=f"buy-300x150#{n}") for n in (1, 2, 3))
+    text = layout_text([replace(rings, sheets=three)])
+    assert text.count("2 ring") == 1
+    assert "  sheet 300 x 150 mm (1), to buy (3 alike, of each:)" in text.splitlines()
+    assert "  3 × sheet 300 x 150 mm" in text

@@ -6,7 +6,7 @@ import textwrap
 from collections.abc import Iterator, Sequence
 from itertools import groupby
 
-from hollowright.output.layout_view import pieces_text
+from hollowright.output.layout_view import likeness, pieces_text
 from hollowright.output.layout_words import (
     area_words,
     blank_words,
@@ -43,8 +43,11 @@ def _batch(layout: Layout, several: bool) -> Iterator[str]:
     """One metal: what it is, how it was laid, each sheet."""
     yield metal_words(layout.task.batch)
     yield f"  {gap_words(layout)}; {found_words(layout)}"
-    for laid in layout.sheets:
-        yield from _sheet(layout, laid, several)
+    groups: dict[object, list[LaidSheet]] = {}
+    for place, laid in enumerate(layout.sheets):
+        groups.setdefault(likeness(laid, place), []).append(laid)
+    for alike in groups.values():
+        yield from _sheet(layout, alike[0], len(alike), several)
     if layout.sheets:
         taken, least = (
             area_words(layout, area, 0.0) for area in (layout.taken, least_area(layout))
@@ -54,10 +57,12 @@ def _batch(layout: Layout, several: bool) -> Iterator[str]:
             yield from wrapped(layout.bound_text, "  ", "    ")
 
 
-def _sheet(layout: Layout, laid: LaidSheet, several: bool) -> Iterator[str]:
+def _sheet(layout: Layout, laid: LaidSheet, count: int, several: bool) -> Iterator[str]:
+    """One sheet of `count` that are alike: all figures are one's."""
     flats = [layout.task.batch.flat(spot.item) for spot in laid.spots]
     inches = any(flat.order.plan.piece.inches for flat in flats)
-    yield from wrapped(sheet_words(laid, inches), "  ", "    ")
+    alike = f" ({count} alike, of each:)" if count > 1 else ""
+    yield from wrapped(f"{sheet_words(laid, inches)}{alike}", "  ", "    ")
     pinned = sum(spot.pinned for spot in laid.spots)
     also = f"; {pinned} pinned" if pinned else ""
     yield from wrapped(f"{blank_words(layout, laid.spots, several)}{also}", "    ", "      ")

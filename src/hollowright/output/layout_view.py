@@ -101,14 +101,19 @@ def alike(views: Sequence[SheetView]) -> list[list[SheetView]]:
     """Sheets in groups: those to buy on which all lies alike stand together, in their order."""
     groups: dict[object, list[SheetView]] = {}
     for place, view in enumerate(views):
-        sheet = view.laid.sheet
-        spots = frozenset(
-            (s.item, round(s.x, 3), round(s.y, 3), round(s.turn, 3), s.mirrored, s.pinned)
-            for s in view.laid.spots
-        )
-        key = (id(view.layout), sheet.id, spots) if sheet.origin == "to buy" else place
-        groups.setdefault(key, []).append(view)
+        groups.setdefault((id(view.layout), likeness(view.laid, place)), []).append(view)
     return list(groups.values())
+
+
+def likeness(laid: LaidSheet, place: int) -> object:
+    """The same for sheets to buy on which all lies alike; each other one by its place."""
+    if laid.sheet.origin != "to buy":
+        return place
+    spots = frozenset(
+        (s.item, round(s.x, 3), round(s.y, 3), round(s.turn, 3), s.mirrored, s.pinned)
+        for s in laid.spots
+    )
+    return laid.sheet.id, spots
 
 
 def pieces_text(orders: Mapping[str, Order]) -> str:
