@@ -12,6 +12,7 @@ import pytest
 from hollowright.designs import design
 from hollowright.job.cutting import cutting
 from hollowright.job.job import plan_tables, read_tables
+from hollowright.output.cutlist_view import bar_views
 from hollowright.plan.orders import orders
 from hollowright.shop import default_shop
 from hollowright.store.items import NewItem
@@ -78,7 +79,8 @@ def test_every_piece_stands_there_with_its_marks(ask: Ask, store: Store) -> None
                 marks = (piece.start, piece.end, piece.long)
                 assert "\n".join(map(format_number, marks)) in cells
     assert "from the drawer" in answer.text
-    assert 'aria-labelledby="cutlist-title' in answer.text
+    assert answer.text.count("<svg") == sum(len(bar_views(each)) for each in made.lists)
+    assert "Cut list: " not in re.sub(r"<title>.*?</title>", "", answer.text)  # said once
     assert not re.search(r"\sstyle=|<style", answer.text)
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import hashlib
 import json
+from dataclasses import replace
 
 from markupsafe import Markup
 from starlette.concurrency import run_in_threadpool
@@ -14,6 +15,8 @@ from starlette.routing import Route
 
 from hollowright.errors import HollowrightError, InputError
 from hollowright.job.cutting import Cutting, cutting, no_drawer
+from hollowright.output.cutlist_view import BarView
+from hollowright.plan.bars import CutList
 from hollowright.plan.safety import DEFERS
 from hollowright.units import format_inch, format_number
 from hollowright.web.booked import shown_mark
@@ -76,21 +79,16 @@ def _answer(sent: SentForm, bench: Bench) -> Response:
 
 
 def _page(ask: Ask, bench: Bench, problem: HollowrightError | None = None) -> Response:
-    from hollowright.output.cutlist_drawing import cutlist_drawing
+    from hollowright.output.cutlist_drawing import KEY
     from hollowright.output.cutlist_pages import MARKS
     from hollowright.output.cutlist_text import HAND
     from hollowright.output.cutlist_view import bar_views, batch_words, rules_words, square_words
-    from hollowright.output.svg import svg
 
     made, fault = None, problem
     try:
         made = worked_cutting(ask, bench)
     except HollowrightError as wrong:
         fault = wrong
-    picture = None
-    if made and any(each.bars for each in made.lists):
-        drawn = svg(cutlist_drawing(made), ink="currentColor", prefix="cutlist")
-        picture = Markup(drawn)  # noqa: S704 (the writer escapes every text)
     shown = {
         "ask": ask,
         "made": made,
@@ -99,7 +97,8 @@ def _page(ask: Ask, bench: Bench, problem: HollowrightError | None = None) -> Re
         "before": bench.booked_before(_mark(ask, shown_key(made))) if made else 0,
         "spots": written_spots(ask.spots),
         "pins": written_spots(ask.pins),
-        "picture": picture,
+        "picture": _picture,
+        "key_words": KEY,
         "fault": fault,
         "closed": bench.drawer_fault() if ask.drawer else None,
         "batch_words": batch_words,
@@ -113,6 +112,20 @@ def _page(ask: Ask, bench: Bench, problem: HollowrightError | None = None) -> Re
         "defers": DEFERS,
     }
     return HTMLResponse(rendered("cutlist.html", **shown), 422 if fault else 200)
+
+
+def _picture(cut_list: CutList, view: BarView, id: str) -> Markup:
+    """One bar to scale, without its name, which stands over it."""
+    from hollowright.output.cutlist_drawing import MARGIN, bar_drawing, scale_of
+    from hollowright.output.drawing import Label
+    from hollowright.output.extent import extent
+    from hollowright.output.svg import svg
+
+    whole = bar_drawing(view, scale_of(cut_list))
+    named = [each for each in whole.items if isinstance(each, Label) and each.text == view.name]
+    items = tuple(each for each in whole.items if each not in named)
+    drawn = replace(whole, items=items, height=extent(items)[3] + MARGIN)
+    return Markup(svg(drawn, ink="currentColor", prefix=id))  # noqa: S704 (texts are escaped)
 
 
 def _file(ask: Ask, bench: Bench, what: str) -> Response:
