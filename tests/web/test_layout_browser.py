@@ -244,6 +244,24 @@ def test_to_a_sheet_of_another_scale_it_is_drawn_as_large_as_it_would_lie_there(
     check_sound(page, 16)
 
 
+def test_what_is_looked_at_stays_where_it_is_over_a_swap(laid: Open) -> None:
+    """A better layout that comes in while a blank is chosen doesn't send a phone to the bottom."""
+    page = laid(copies="8", viewport={"width": 360, "height": 740})
+    chosen = page.locator(".blank").nth(3)
+    chosen.evaluate(
+        "(each) => { each.scrollIntoView({ block: 'center', behavior: 'instant' });"
+        " each.focus({ preventScroll: true }); }"
+    )
+    top = "() => document.querySelector('.laid-sheet').getBoundingClientRect().top"
+    page.wait_for_timeout(100)
+    before, old = page.evaluate(top), chosen.element_handle()
+    page.evaluate("htmx.trigger(document.getElementById('lay'), 'lay')")
+    until(page, "(each) => !each.isConnected", old)
+    at_rest(page)
+    page.wait_for_timeout(400)
+    assert page.evaluate(top) == pytest.approx(before, abs=2)
+
+
 def test_by_keyboard_nudged_turned_pinned_and_unpinned(laid: Open) -> None:
     page = laid()
     page.locator(FIRST).first.focus()
