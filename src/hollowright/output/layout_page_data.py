@@ -56,7 +56,8 @@ def summary_data(layouts: Sequence[Layout], groups: Sequence[Sequence[SheetView]
         "defers": DEFERS,
         "sheets": [_sheet(number, group) for number, group in enumerate(groups, 1)],
     }
-    return {"title": printable(title), **squared(glued(words))}
+    together = re.sub(r"(\d) × ", "\\1\u00a0×\u00a0", printable(title))
+    return {"title": together, **squared(glued(words))}
 
 
 def squared(data: Any) -> Any:
