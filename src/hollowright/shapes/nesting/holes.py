@@ -81,10 +81,13 @@ def _filled(
 ) -> tuple[Spot, ...]:
     """One hole filled with the largest that go in, no more of each than are left for all holes."""
     items = tuple(
-        replace(item, count=min(MOST_IN_ONE, -(-left[item.id] // times)), mirrored=False,
-                turns=item.turns and (0.0,))
+        replace(
+            _closed(item),
+            count=min(MOST_IN_ONE, -(-left[item.id] // times)),
+            turns=item.turns and (0.0,),
+        )
         for item in small
-    )  # fmt: skip
+    )
     bin = Bin("hole", Outline(hole.segments))
     part = Problem(items, (bin,), problem.between, problem.between)
     bench = bench_of(part, 2, COARSE)
