@@ -13,11 +13,11 @@ from typing import Any
 from hollowright.errors import HollowrightError, InputError, Problems, UnknownName, shown
 from hollowright.handbook.gauges import GAUGES
 from hollowright.handbook.metals import metal
-from hollowright.shapes.outline import Outline
-from hollowright.shapes.outline_json import read_outline_data
+from hollowright.shapes.outline import Outline, polygon
+from hollowright.shapes.outline_json import outline_data, read_outline_data
 from hollowright.store.checks import MOST_COST, checked
 from hollowright.store.items import FORM_WORDS, MEASURES, MOST_NUMBER, WIRE, NewItem
-from hollowright.units import Length, read_angle, read_choice, read_length
+from hollowright.units import Length, read_angle, read_choice, read_length, read_points
 
 GAUGED = ("thickness", "wall", "diameter")
 """Sizes that are sold by gauge."""
@@ -45,6 +45,7 @@ def read_item(told: Mapping[str, Any]) -> NewItem:
 
     Fields are NewItem's, and `size`, length by width: '300 x 150', '12 in x 6 in'. Empty ones are
     left out. A size may be several readings: '0.71; 0.70'; their mean is taken, they are kept.
+    `corners` is an outline by its corners.
     """
     return _item(_fields(told, _READ))
 
@@ -60,7 +61,8 @@ def read_line(told: Mapping[str, Any]) -> tuple[NewItem, dict[str, Any]]:
 
 def read_changes(old: NewItem, told: Mapping[str, Any]) -> dict[str, Any]:
     """What is to be changed of an item; an empty text clears a field."""
-    cleared = {name: getattr(_EMPTY, name) for name in told if told[name] in ("", None)}
+    empty = [name for name in told if told[name] in ("", None) and name != "corners"]
+    cleared = {name: getattr(_EMPTY, name) for name in empty}
     for name in cleared:
         if name not in _READ or name in ("form", "metal"):
             raise InputError(name, "it can't be empty.", "Leave it as it is.")
@@ -105,7 +107,7 @@ def _fields(told: Mapping[str, Any], readers: Mapping[str, _Read]) -> dict[str, 
                 found[name] = readers[name](given, name)
             except HollowrightError as fault:
                 faults.append(fault)
-    faults += _twice_told(found)
+    faults += [*_cornered(found), *_twice_told(found)]
     if faults:
         raise Problems(faults)
     for name in (name for name in MEASURES if name in found):
@@ -117,6 +119,16 @@ def _fields(told: Mapping[str, Any], readers: Mapping[str, _Read]) -> dict[str, 
     if readings:
         found.setdefault("readings", readings)
     return found
+
+
+def _cornered(found: dict[str, Any]) -> list[HollowrightError]:
+    """Corners that were told become the outline."""
+    if "corners" not in found:
+        return []
+    both = "outline" in found
+    found["outline"] = found.pop("corners")
+    said = "corners and outline are both told."
+    return [InputError("corners", said, "Leave one out.")] if both else []
 
 
 SAME = 0.01
@@ -194,6 +206,32 @@ def _outline(given: Any, name: str) -> Outline:
     return outline
 
 
+_AT = r"([+-]?[0-9][0-9./]*(?:\s*(?:mm|cm|m|inch|in|[\"″”]))?)"
+_CORNER = re.compile(rf"[\s;]*{_AT}\s*,\s*{_AT}(?=[\s;]|$)", re.IGNORECASE)
+CORNERS = "0,0 160,0 160,50 60,50 60,90 0,90"
+"""An example of an outline by its corners."""
+
+
+def _corners(given: Any, name: str) -> Outline:
+    """An outline by its corners in order [mm]: '0,0 160,0 ...', or as pairs of lengths."""
+    if isinstance(given, str) and "," in given:
+        rest = _CORNER.sub("", given).strip(" ;")
+        if rest:
+            raise InputError(name, f"{shown(rest)} isn't a corner.", f"Write {CORNERS}, say.")
+        given = [list(pair) for pair in _CORNER.findall(given)]
+    points = read_points(given, name, CORNERS)
+    if len(points) > 1 and points[0] == points[-1]:
+        points = points[:-1]
+    if len(points) < 3:
+        raise InputError(name, "an outline has three corners at least.", f"Write {CORNERS}, say.")
+    if not all(a != b for a, b in zip(points, (*points[1:], points[0]), strict=True)):
+        raise InputError(name, "two corners lie in one place.", "Leave one out.")
+    made = polygon(points)
+    low_x, low_y, _, _ = made.bounds
+    made = made if made.area > 0 else polygon(points[::-1])
+    return _outline(outline_data(made.moved(-low_x, -low_y)), name)
+
+
 def _grain(given: Any, name: str) -> float:
     if isinstance(given, str) and given.strip().lower() in GRAINS:
         return GRAINS[given.strip().lower()]
@@ -265,6 +303,7 @@ _READ: dict[str, _Read] = {
     **dict.fromkeys(MEASURES, _measure),
     "size": _size,
     "outline": _outline,
+    "corners": _corners,
     "grain": _grain,
     "square_ends": partial(_whole, low=0, high=2),
     "readings": _readings,
