@@ -213,3 +213,44 @@ def test_a_page_of_ten_thousand_items_is_quick(ask: Ask, store: Store) -> None:
         assert ask("GET", f"/drawer?page={page}").status_code == 200
         took.append(time.perf_counter() - began)
     assert statistics.median(took) < 0.2
+
+
+def test_no_metal_is_taken_unawares_and_a_wrong_one_is_put_right(ask: Ask, store: Store) -> None:
+    page = ask("GET", "/drawer").text
+    select = re.search(r'<select id="metal".*?</select>', page, re.DOTALL)
+    assert select
+    assert re.search(r'<option value="">choose one</option>', select[0])
+    assert "selected" not in select[0]
+    unsaid = ask("POST", "/drawer/add", data=SHEET | {"metal": ""})
+    assert unsaid.status_code == 422
+    assert re.search(r"Not right:</b> it is missing", unescape(unsaid.text))
+    ask("POST", "/drawer/add", data=SHEET | {"metal": "C11000"})
+    values = SHEET | {"metal": "C26000"}
+    assert ask("POST", "/drawer/1/change", data=values).status_code == 303
+    assert store.item(1).metal == "C26000"
+    shown = unescape(ask("GET", "/drawer/1").text)
+    assert "metal C11000 → C26000" in shown
+    assert "can't be changed: take it out below" in shown
+
+
+def test_an_odd_outline_comes_in_by_its_corners(ask: Ask, store: Store) -> None:
+    data = {"form": "sheet", "metal": "C26000", "thickness": "0.8"}
+    corners = "0,0 160,0 160,50 60,50 60,90 0,90"
+    assert ask("POST", "/drawer/add", data=data | {"corners": corners}).status_code == 303
+    assert store.item(1).area == pytest.approx(160 * 50 + 60 * 40)
+    assert (store.item(1).length, store.item(1).width) == (160, 90)
+    wrong = ask("POST", "/drawer/add", data=data | {"corners": "0,0 160,0 90"})
+    assert wrong.status_code == 422
+    beside = re.search(r'id="fault-corners">(.*?)</p>', wrong.text, re.DOTALL)
+    assert beside
+    assert "isn't a corner" in unescape(beside[1])
+    assert 'value="0,0 160,0 90"' in wrong.text
+    assert 'name="corners"' not in ask("GET", "/drawer/1").text
+
+
+def test_a_number_that_nothing_has_isnt_a_shut_drawer(ask: Ask) -> None:
+    for path in ("/drawer/999", "/drawer/cuttings/999"):
+        answer = ask("GET", path)
+        assert answer.status_code == 404
+        assert "Nothing of that number" in answer.text
+        assert "goes on without it" not in answer.text

@@ -16,7 +16,15 @@ from starlette.routing import Route
 from hollowright.errors import HollowrightError, InputError
 from hollowright.handbook.metals import metals
 from hollowright.store.items import FORMS, Item
-from hollowright.web.drawer_form import BOXES, changed, first_values, told, typed, values_of
+from hollowright.web.drawer_form import (
+    BOXES,
+    changed,
+    first_values,
+    shown_boxes,
+    told,
+    typed,
+    values_of,
+)
 from hollowright.web.drawer_view import (
     Asked,
     facts,
@@ -189,7 +197,8 @@ def _item(
         "record": record_lines(record),
         "values": values or values_of(item),
         "faults": faults or {},
-        "boxes": [box for box in BOXES if item.form in box.forms],
+        "boxes": shown_boxes(item),
+        "metals": metals(),
         "metal_name": metal_name,
     }
     return HTMLResponse(rendered("drawer_item.html", **shown), 422 if faults else 200)
@@ -203,7 +212,7 @@ def change(posted: Posted) -> Response:
     values = typed(posted.sent)
     try:
         item = store.item(number)
-        values |= {"form": item.form, "metal": item.metal}
+        values |= {"form": item.form, "metal": values["metal"] or item.metal}
         changes = read_changes(item, changed(item, values))
         if changes:
             store.change(number, **changes)

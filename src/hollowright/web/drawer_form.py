@@ -7,7 +7,6 @@ from dataclasses import dataclass
 from typing import Any
 
 from hollowright.errors import InputError
-from hollowright.handbook.metals import metals
 from hollowright.store.items import FLAT_FORMS, FORMS, MEASURES, NewItem
 from hollowright.units import exact_decimal
 
@@ -16,13 +15,17 @@ BARS = ("tube", "rod")
 
 @dataclass(frozen=True)
 class Box:
-    """One box of the form: the field it fills, what it is called, an example, whose it is."""
+    """One box of the form: the field it fills, what it is called, an example, whose it is.
+
+    new: it stands only where metal is put in.
+    """
 
     name: str
     label: str
     example: str
     forms: tuple[str, ...] = FORMS
     help: str = ""
+    new: bool = False
 
     @property
     def classes(self) -> str:
@@ -37,6 +40,14 @@ BOXES = (
     Box("diameter", "diameter", "3 or 1/8 in", ("rod",)),
     Box("length", "length", "300 or 12 in"),
     Box("width", "width", "150", FLAT_FORMS),
+    Box(
+        "corners",
+        "corners, where it is no rectangle",
+        "0,0 160,0 160,50 60,90",
+        FLAT_FORMS,
+        "In order round it, from one corner, across and up. Its length and width follow.",
+        new=True,
+    ),
     Box("temper", "temper", "annealed, half-hard, hard"),
     Box("grain", "rolled along", "length, width, or degrees", FLAT_FORMS),
     Box("square_ends", "square ends", "0, 1 or 2", BARS, "Ends still square as bought."),
@@ -68,6 +79,7 @@ def told(values: Mapping[str, str], drawing: bytes | None = None, unit: str = ""
     found |= {box.name: values[box.name] for box in BOXES if form in box.forms}
     if drawing and form in FLAT_FORMS:
         found["outline"] = drawn(drawing, unit)
+    if found.get("outline") or found.get("corners"):
         found = {name: each for name, each in found.items() if name not in ("length", "width")}
     return {name: each for name, each in found.items() if each}
 
@@ -89,7 +101,7 @@ def drawn(raw: bytes, unit: str = "") -> dict[str, Any]:
 def values_of(item: NewItem) -> dict[str, str]:
     """An item as the boxes show it: readings as they were typed, sizes with every digit."""
     found = {"form": item.form, "metal": item.metal}
-    for box in BOXES:
+    for box in (each for each in BOXES if not each.new):
         value = getattr(item, box.name)
         if box.name in item.readings:
             found[box.name] = "; ".join(item.readings[box.name])
@@ -105,10 +117,15 @@ def values_of(item: NewItem) -> dict[str, str]:
 def changed(item: NewItem, values: Mapping[str, str]) -> dict[str, str]:
     """The boxes that say something else than the item does."""
     before = values_of(item)
-    names = [box.name for box in BOXES if item.form in box.forms]
+    names = ["metal", *(box.name for box in shown_boxes(item))]
     return {name: values[name] for name in names if values[name] != before[name]}
 
 
+def shown_boxes(item: NewItem) -> list[Box]:
+    """The boxes in which an item is put right."""
+    return [box for box in BOXES if item.form in box.forms and not box.new]
+
+
 def first_values() -> dict[str, str]:
-    """The form before anything is typed."""
-    return dict.fromkeys(KEPT, "") | {"form": FORMS[0], "metal": metals()[0].id}
+    """The form before anything is typed: no metal, so that none is taken unawares."""
+    return dict.fromkeys(KEPT, "") | {"form": FORMS[0]}

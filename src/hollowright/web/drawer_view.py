@@ -12,6 +12,9 @@ from hollowright.output.svg import number, path_data
 from hollowright.store import Change, Item, Page
 from hollowright.units import format_number
 
+TAKEN_BACK = "taken back"
+"""What came of a cutting that was undone, in the bench's word."""
+
 GRAIN = {0.0: "along its length", 90.0: "along its width"}
 
 
@@ -71,7 +74,7 @@ def facts(item: Item) -> list[tuple[str, str]]:
         "place": item.place,
         "cost": "" if item.cost is None else format_number(item.cost),
         "note": item.note,
-        "cut from": str(item.cut_from or ""),
+        "cut from": f"number {item.cut_from}" if item.cut_from else "",
         "gone": "" if item.there else gone_words(item),
     }
     return [(name, words) for name, words in told.items() if words]
@@ -79,6 +82,8 @@ def facts(item: Item) -> list[tuple[str, str]]:
 
 def gone_words(item: Item) -> str:
     """How and why an item has gone."""
+    if item.gone_how == "undone":
+        return item.gone_why or TAKEN_BACK
     return f"{item.gone_how}, {item.gone_why}" if item.gone_why else item.gone_how
 
 
@@ -91,7 +96,8 @@ def _words(change: Change) -> str:
     told: Mapping[str, Any] = change.told
     if change.what != "changed":
         said = ", ".join(f"{name} {value}" for name, value in told.items() if value)
-        return f"{change.what}{f': {said}' if said else ''}"
+        what = TAKEN_BACK if change.what == "undone" else change.what
+        return f"{what}{f': {said}' if said else ''}"
     return "changed: " + "; ".join(
         f"{name.replace('_', ' ')} {_short(old)} → {_short(new)}"
         for name, (old, new) in told.items()
