@@ -56,8 +56,12 @@ def summary_data(layouts: Sequence[Layout], groups: Sequence[Sequence[SheetView]
         "defers": DEFERS,
         "sheets": [_sheet(number, group) for number, group in enumerate(groups, 1)],
     }
-    together = re.sub(r"(\d) × ", "\\1\u00a0×\u00a0", printable(title))
-    return {"title": together, **squared(glued(words))}
+    return {"title": _together(printable(title)), **squared(glued(words))}
+
+
+def _together(words: str) -> str:
+    """The same with every count and what it counts on one line."""
+    return re.sub(r"(\d) × ", "\\1\u00a0×\u00a0", words)
 
 
 def squared(data: Any) -> Any:
@@ -89,7 +93,7 @@ def _batch(layout: Layout, several: bool) -> Data:
     return {
         "metal": metal_words(layout.task.batch),
         "blanks": blank_words(layout, layout.spots, several),
-        "sheets": sheets_words(layout),
+        "sheets": _together(sheets_words(layout)),
         **{name: share_words(layout, value, area) for name, value in sums.items()},
         "found": found_words(layout),
         "taken": area_words(layout, layout.taken, 0.0),
