@@ -99,6 +99,7 @@ def test_put_right_taken_and_told(ran: Ran) -> None:
         (("add", "sheet", "--size", "300"), 2, "size: '300' isn't a size"),
         (("add", "sheet", "--outline", "none.svg"), 2, "outline: 'none.svg' isn't a file"),
         (("add", "sheet", "--outline", "a.png"), 2, "isn't .svg or .dxf"),
+        (("add", "sheet", "--corners", "0,0 x,5 9,9"), 2, "corners: "),
         (("change", "1"), 2, "nothing is told to change"),
         (("change", "1", "--metal", ""), 2, "metal: it can't be empty"),
         (("take", "1"), 2, "--why"),
@@ -123,6 +124,19 @@ def test_what_is_wrong_is_told(ran: Ran, arguments: tuple[str, ...], code: int, 
     found, out, err = ran(*arguments)
     assert (found, out) == (code, "")
     assert told in err
+
+
+def test_an_odd_offcut_is_told_by_its_corners(ran: Ran) -> None:
+    """An L by hand: 160 x 50 and 60 x 40 on it are 10400 mm2; in inches the same."""
+    sheet = ("add", "sheet", "--metal", "brass", "--thickness", "0.71", "--json", "--corners")
+    ell = "0,0 160,0 160,50 60,50 60,90 0,90"
+    item = json.loads(ran(*sheet, ell)[1])
+    assert item["area"] == pytest.approx(160 * 50 + 60 * 40)
+    assert (item["length"], item["width"]) == (160, 90)
+    inches = json.loads(ran(*sheet, "0,0 2in,0 2in,1in 0,1in")[1])
+    assert inches["area"] == pytest.approx(2 * 25.4**2)
+    changed = json.loads(ran("change", "1", "--json", "--corners", "0,0 80,0 0,60")[1])
+    assert changed["area"] == pytest.approx(2400)
 
 
 def test_what_the_drawer_refuses_ends_with_1(ran: Ran) -> None:

@@ -34,6 +34,7 @@ _TOLD = {
     "size": "Of sheet, length by width: 300x150, '12 in x 6 in'.",
     "length": "Of a strip, tube or rod; of a sheet along x.",
     "width": "Of a strip; of a sheet along y.",
+    "corners": "Of a sheet that is no rectangle: '0,0 160,0 160,50 60,50 60,90 0,90'.",
     "grain": "Which way a sheet was rolled: length, width, or degrees from its length.",
     "square-ends": "How many of a bar's ends are square as bought: 0, 1, 2.",
     "place": "Where it lies: 'tin 3'.",
@@ -147,6 +148,9 @@ def add(form: str, as_json: bool, drawer_url: str, **given: Any) -> None:
 
     For instance: hollowright drawer add sheet --metal brass --thickness 0.71 --size 300x150
     --place "tin 3"
+
+    An offcut of an odd shape by its corners, in order round it, how far each lies across and up
+    from the first: --corners "0,0 160,0 160,50 60,50 60,90 0,90"
     """
     from hollowright.store.reading import read_item
     from hollowright.store.store import open_store
