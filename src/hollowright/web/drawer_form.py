@@ -34,11 +34,11 @@ class Box:
 
 
 BOXES = (
-    Box("thickness", "thickness", "0.71 or 22 ga", FLAT_FORMS, "Several readings: 0.71; 0.70"),
+    Box("thickness", "thickness", "0.71", FLAT_FORMS, "Several readings: 0.71; 0.70"),
     Box("outside_diameter", "outside diameter", "38.05", ("tube",), "Several readings: 38.0; 38.1"),
     Box("wall", "wall", "1.01", ("tube",)),
-    Box("diameter", "diameter", "3 or 1/8 in", ("rod",)),
-    Box("length", "length", "300 or 12 in"),
+    Box("diameter", "diameter", "3", ("rod",)),
+    Box("length", "length", "300"),
     Box("width", "width", "150", FLAT_FORMS),
     Box(
         "corners",
@@ -122,8 +122,10 @@ def changed(item: NewItem, values: Mapping[str, str]) -> dict[str, str]:
 
 
 def shown_boxes(item: NewItem) -> list[Box]:
-    """The boxes in which an item is put right."""
-    return [box for box in BOXES if item.form in box.forms and not box.new]
+    """The boxes in which an item is put right; a shape of its own gives it its size."""
+    shaped = ("length", "width") if item.outline else ()
+    there = [box for box in BOXES if item.form in box.forms and not box.new]
+    return [box for box in there if box.name not in shaped]
 
 
 def first_values() -> dict[str, str]:
