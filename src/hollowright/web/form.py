@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from itertools import groupby
 from typing import Any
 
@@ -22,6 +22,9 @@ FIRST = "tube-box"
 
 COMPOSED = "joined"
 """What the example of several designs joined is called."""
+
+LYING = ("length", "width", "temper")
+"""What is told of a sheet besides its metal and thickness: what of it lies there."""
 
 MEASURED = ("readings", "thickness")
 
@@ -106,6 +109,15 @@ def _lines(values: Values) -> Iterator[str]:
             for field, text in filled:
                 if text:
                     yield f"{field.path.rpartition('.')[2]} = {_written(_value(field, text))}"
+
+
+def lying(fields: Sequence[Field]) -> list[Field]:
+    """Of a sheet's stock, the boxes that tell what lies there; a plan does without them."""
+    names = {field.path.rpartition(".")[2]: field for field in fields}
+    if "stock" not in fields[0].path.split(".") or not {"length", "width"} <= names.keys():
+        return []
+    found = [names[name] for name in LYING if name in names]
+    return [field for field in found if not field.required]
 
 
 def grouped(chosen: Design) -> list[tuple[str, list[Field]]]:

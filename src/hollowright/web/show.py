@@ -10,7 +10,7 @@ from starlette.responses import HTMLResponse
 from hollowright.errors import HollowrightError
 from hollowright.handbook.metals import metals
 from hollowright.plan.slips import Checked, check
-from hollowright.web.form import grouped
+from hollowright.web.form import grouped, lying
 from hollowright.web.outcome import Outcome
 from hollowright.web.pages import rendered
 from hollowright.web.view import context
@@ -43,7 +43,7 @@ def page(outcome: Outcome, answer: Answer | None = None, status: int = 200) -> H
     """The whole page."""
     shown = {
         "answer": answer or Answer(),
-        "groups": grouped(outcome.design),
+        "groups": [(group, fields, lying(fields)) for group, fields in grouped(outcome.design)],
         "metals": metals(),
         "built": BUILT,
         "built_open": _built_open(outcome),
