@@ -288,6 +288,18 @@ def test_files_are_saved_and_opened(page: Open, tmp_path: Path) -> None:
     assert shown.input_value("#sizes-height") == "60 mm"
 
 
+def test_a_button_pressed_while_typing_leads_only_itself_elsewhere(page: Open) -> None:
+    """What is typed is sent a moment later: to the plan, not to where the button leads."""
+    shown = page()
+    asked: list[str] = []
+    shown.on("request", lambda each: asked.append(f"{each.resource_type} {each.url[-9:]}"))
+    with shown.expect_download():
+        shown.fill("#sizes-height", "61 mm")
+        shown.click("#get-json")
+    assert settled(shown, "height", "52.00 mm") == "61.00 mm"
+    assert not any(each.startswith(("fetch", "xhr")) and "download" in each for each in asked)
+
+
 def test_without_script(page: Open) -> None:
     shown = page(java_script_enabled=False)
     shown.fill("#sizes-height", "60 mm")

@@ -349,6 +349,22 @@ def test_chosen_again_after_a_reload(laid: Open) -> None:
     assert page.input_value("#turning") == "quarter"
 
 
+def test_a_search_goes_on_after_a_reload(laid: Open) -> None:
+    """What it found so far stays, and the rest of the search isn't lost."""
+    page = laid(copies="7")
+    page.fill("#seconds", "30")
+    page.select_option("#turning", "quarter")
+    page.locator("#search progress").wait_for()
+    at_rest_spots = sorted(map(str, spots(page)))
+    page.reload()
+    page.locator("#search progress").wait_for()
+    assert len(spots(page)) == len(at_rest_spots)
+    page.click("#stop")
+    until(page, "() => !document.querySelector('#search[hx-get]')")
+    assert "stopped" in page.inner_text("#search-said")
+    check_sound(page, 7)
+
+
 def test_without_script(laid: Open) -> None:
     page = laid("1", java_script_enabled=False)
     page.fill("#copies-0", "2")

@@ -48,6 +48,11 @@
     if (event.target.closest("[data-afresh]")) keep(typedKey, null);
   });
 
+  // ---- what is typed is planned, wherever the button leads that is pressed meanwhile
+  document.addEventListener("htmx:configRequest", (event) => {
+    if (event.detail.elt === form) event.detail.path = "/plan";
+  });
+
   // ---- Enter works the plan out in place; downloads and opened files are sent as forms are
   form.addEventListener("submit", (event) => {
     const to = event.submitter?.getAttribute("formaction") ?? "/plan";

@@ -21,7 +21,8 @@ const send = (doing = "", rows = pins()) => {
   htmx.trigger(form, "lay");
 };
 document.addEventListener("htmx:configRequest", (event) => {
-  if (event.detail.path !== "/layout/lay") return;
+  if (event.detail.elt !== form) return;
+  event.detail.path = "/layout/lay"; // wherever the button leads that was pressed last
   tell("");
   if (!asking) { if (chosen?.loose && !held) chosen.restore(); return; }
   const { parameters } = event.detail;
