@@ -49,12 +49,14 @@ def run(arguments: list[str] | None = None) -> int:
         fault.show()
         return 2
     except BrokenPipeError:
-        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())  # nothing left to tell
+        _tell_no_more()
         return 0
     except Exception as fault:
         if os.environ.get("HOLLOWRIGHT_DEBUG"):
             raise
         click.echo(_unforeseen(fault), err=True)
+        with suppress(OutputLost), telling():
+            sys.stdout.flush()
         return 1
     return result if isinstance(result, int) else 0
 
@@ -74,6 +76,12 @@ def _reason(fault: OSError) -> str:
     return f"{reason[:1].lower()}{reason[1:]}"
 
 
+def _tell_no_more() -> None:
+    """Let what standard output still holds go nowhere, or Python fails on it at its end."""
+    with suppress(OSError, ValueError):
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+
+
 @contextmanager
 def telling() -> Iterator[None]:
     """Writing to standard output: OutputLost says why it takes no more."""
@@ -82,6 +90,7 @@ def telling() -> Iterator[None]:
     except BrokenPipeError:
         raise
     except OSError as fault:
+        _tell_no_more()
         raise OutputLost(
             "", f"Standard output can't be written: {_reason(fault)}.", "Print it elsewhere."
         ) from fault
