@@ -32,7 +32,10 @@ LONG = 30.0
 """Who gives this much time wants all of it used [s]."""
 
 TRIED = 0.25
-"""After so much of the time the engine whose strips are longer gives its processor to the other."""
+"""After so much of the time an engine that is far behind gives its processor to the other."""
+
+FAR_BEHIND = 0.02
+"""An engine is far behind whose strip is longer by so much of the other's."""
 
 NEAR = 1e-9
 """A strip no longer than this beyond the least, relative to it, is the least."""
@@ -99,12 +102,12 @@ def pack_strip(
     enough = _least_length(kinds, height) if longest is None or keep_on else longest
     with Processes() as processes:
         run = _Run(processes, height, enough * (1 + NEAR), report)
-        run.start(engines, max(1, workers - len(engines) + 1), seconds, seed)
+        run.start(engines, workers, seconds, seed)
         while run.going and time.monotonic() < ends and not stop():
             run.hear(min(ASKED, max(0.0, ends - time.monotonic())))
             left = ends - time.monotonic()
             if LATTICE_LEAST < left < seconds - max(LATTICE_LEAST, TRIED * seconds):
-                run.behind_ended(left, seed + 1)
+                run.behind_ended(left, workers, seed + 1)
     if run.best is None:
         why = run.why or f"no strip was found in {seconds:g} s"
         raise StripFailed(f"the strip can't be packed: {why}")
@@ -121,6 +124,7 @@ class _Run:
         self._enough, self._report = enough, report
         self._engines: dict[int, Engine] = {}
         self._shortest: dict[str, float] = {}
+        self._tried = False
         self.best: Strip | None = None
         self.why = ""
 
@@ -155,17 +159,24 @@ class _Run:
             self.best = strip
             self._report(strip)
 
-    def behind_ended(self, left: float, seed: int) -> None:
-        """Of two engines that both found strips only the better goes on, twice; done once."""
-        if len(self._shortest) < 2 or len(self._engines) < 2:
+    def behind_ended(self, left: float, workers: int, seed: int) -> None:
+        """Of two engines that both found strips one that is far behind ends, once.
+
+        The free one uses every processor by itself; the lattice's is started a second time.
+        """
+        if self._tried or len(self._shortest) < 2 or len(self._engines) < 2:
             return
-        ahead = min(self._engines.values(), key=lambda each: self._shortest[each.module])
-        for number, engine in list(self._engines.items()):
-            if engine is not ahead:
-                del self._engines[number]
-                self._processes.end(number)
-        self._shortest.clear()
-        self.start([ahead], 1, left, seed)
+        self._tried = True
+        ahead, behind = sorted(
+            self._engines.items(), key=lambda each: self._shortest[each[1].module]
+        )
+        least, most = (self._shortest[each[1].module] for each in (ahead, behind))
+        if most <= least * (1 + FAR_BEHIND):
+            return
+        del self._engines[behind[0]]
+        self._processes.end(behind[0])
+        if ahead[1].module == LATTICE_WORKER:
+            self.start([ahead[1]], workers, left, seed)
 
 
 def _free(kinds: Sequence[Shape], height: float, between: float, fine: float) -> Engine:
