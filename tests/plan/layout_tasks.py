@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import replace
 from functools import cache
+from typing import Any
 
 from hollowright.designs import design
 from hollowright.job.job import plan_tables, read_tables
@@ -47,11 +48,11 @@ def _flat(model: Flat, name: str, outline: Outline, count: int, grain: float | N
 
 
 def sheet(
-    id: str, outline: Outline, origin: str = "drawer", cost: float | None = None, **more: object
+    id: str, outline: Outline, origin: str = "drawer", cost: float | None = None, **more: Any
 ) -> Sheet:
     supply = None if origin == "to buy" else 1
-    given = {"supply": supply, "grain": 0.0, **more}
-    return Sheet(id, id, origin, "C26000", 0.64, outline, cost=cost, **given)  # type: ignore[arg-type]
+    given: dict[str, Any] = {"supply": supply, "grain": 0.0, **more}
+    return Sheet(id, id, origin, "C26000", 0.64, outline, cost=cost, **given)
 
 
 def sold(*sizes: tuple[float, float], costs: Sequence[float] = ()) -> tuple[Sheet, ...]:

@@ -1,19 +1,21 @@
 """What is bought: the cheapest mix, by price or by weight, never below its bound."""
 
 import itertools
+from collections.abc import Iterable
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from hollowright.plan.laid import LaidSheet
 from hollowright.plan.layout import better_layout, first_layout
 from hollowright.plan.least import cover
 from hollowright.shapes.outline import annulus, disc, rectangle
 from tests.plan.layout_tasks import RULES, batch_of, sheet, sold, task
 
 
-def bought(layout_sheets: object) -> list[str]:
-    return sorted(each.sheet.id for each in layout_sheets)  # type: ignore[attr-defined]
+def bought(layout_sheets: Iterable[LaidSheet]) -> list[str]:
+    return sorted(each.sheet.id for each in layout_sheets)
 
 
 def test_the_last_sheet_is_a_smaller_one() -> None:

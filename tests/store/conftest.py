@@ -26,7 +26,7 @@ def programs() -> Path | None:
     return Path(found).parent if found else kept[-1].parent if kept else None
 
 
-def servant() -> dict[str, str]:
+def servant() -> dict[str, str | int]:
     """Whom it runs as: it refuses to be run by root."""
     if os.geteuid() != 0:
         return {}
@@ -34,7 +34,7 @@ def servant() -> dict[str, str]:
 
     names = {entry.pw_name for entry in pwd.getpwall()}
     name = "postgres" if "postgres" in names else "nobody"
-    return {"user": name, "group": pwd.getpwnam(name).pw_gid}  # type: ignore[dict-item]
+    return {"user": name, "group": pwd.getpwnam(name).pw_gid}
 
 
 @pytest.fixture(scope="session")

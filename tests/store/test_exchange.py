@@ -102,7 +102,7 @@ def test_any_words_and_numbers_come_back(
     item = Item(**fields, number=1, added=datetime(2026, 1, 2, 3, 4, 5, 6, tzinfo=UTC))
     ((where, cells),) = _csv_lines(export_csv([item]))
     assert where == "line 2"
-    again, more = read_line(cells)  # type: ignore[arg-type]
+    again, more = read_line(cells)
     assert (again, more) == (new, {"number": 1, "added": item.added})
 
 

@@ -8,6 +8,7 @@ from hollowright.errors import InputError, Problems
 from hollowright.shapes.curves import Arc, Line
 from hollowright.shapes.outline import Outline, annulus, disc, polygon
 from hollowright.store.faults import DrawerRefused
+from hollowright.store.items import NewItem
 from hollowright.store.store import Store
 from tests.store.metal import BRASS, sheet, tube
 
@@ -113,11 +114,11 @@ def test_a_changed_word_is_found_and_the_old_one_not(store: Store) -> None:
         (sheet(form="block"), "form"),
     ],
 )
-def test_what_can_not_lie_there_is_told_by_its_field(told: object, field: str) -> None:
+def test_what_can_not_lie_there_is_told_by_its_field(told: NewItem, field: str) -> None:
     from hollowright.store.checks import checked
 
     with pytest.raises(InputError) as fault:
-        checked(told)  # type: ignore[arg-type]
+        checked(told)
     assert {each.field for each in fault.value.each()} == {field}
 
 

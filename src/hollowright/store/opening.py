@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+import sqlite3
 from collections.abc import Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass
@@ -119,17 +120,17 @@ TABLE = "store_version"
 """Where a drawer's own revision stands; a database without it isn't a drawer."""
 
 
-def _set_up(address: Address, raw: object, _: object) -> None:
+def _set_up(address: Address, raw: sqlite3.Connection, _: object) -> None:
     """What each SQLite connection keeps to: a commit is on the disk, links hold, it waits.
 
     NoSuchDrawer, before anything is changed, when the file is another program's.
     """
-    raw.isolation_level = None  # type: ignore[attr-defined]  # we begin ourselves
-    cursor = raw.cursor()  # type: ignore[attr-defined]
+    raw.isolation_level = None  # we begin ourselves
+    cursor = raw.cursor()
     cursor.execute(f"PRAGMA busy_timeout={WAIT}")
     names = {name for (name,) in cursor.execute("SELECT name FROM sqlite_master")}
     if names and TABLE not in names:
-        raw.close()  # type: ignore[attr-defined]
+        raw.close()
         raise not_a_drawer(address)
     for setting in ("journal_mode=WAL", "synchronous=FULL"):
         cursor.execute(f"PRAGMA {setting}")

@@ -249,12 +249,17 @@ class _Run:
                 wanted = Counter(spot.item for spot in self.best.within(name))
                 seconds = (ends - time.monotonic()) / (len(ways) - count)
                 others = tuple(spot for spot in self.best.spots if spot.bin != name)
-
-                def tell(strip: Strip, others=others, frame=frame, name=name) -> None:  # type: ignore[no-untyped-def]
-                    if strip.length <= frame.length:
-                        self.take(Packing((*others, *frame.spots(strip, name))))
-
+                tell = self._taker(others, frame, name)
                 self.strip(frame, wanted, seconds, over=over, report=tell)
+
+    def _taker(self, others: tuple[Spot, ...], frame: Frame, name: str) -> Callable[[Strip], None]:
+        """Takes a bin's strip, beside what lies in the other bins, where the bin holds it."""
+
+        def take(strip: Strip) -> None:
+            if strip.length <= frame.length:
+                self.take(Packing((*others, *frame.spots(strip, name))))
+
+        return take
 
     def fullness(self, name: str) -> float:
         """How much of a bin is flats, by area."""
