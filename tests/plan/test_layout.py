@@ -287,3 +287,11 @@ def test_a_better_layout_weighs_other_sheets_as_well() -> None:
     spots = [replace(s, bin=s.bin.replace("300x150", "600x300")) for s in first_layout(asked).spots]
     found = better_layout(asked, layout_of(asked, spots, "kept"), 2.0)
     assert [each.sheet.id for each in found.bought] == ["buy-300x150"]
+
+
+def test_what_metal_weighs() -> None:
+    # By hand: 25 x 40 mm of 0.64 is 0.64 cm3; cartridge brass is 8.53 g/cm3 (Copper Development
+    # Association, C26000): 5.459 g.
+    batch = replace(batch_of([rectangle(25, 40)], [1]), thickness=0.64)
+    layout = first_layout(task(batch, [sheet("s", rectangle(100, 60))]))
+    assert layout.grams(layout.sheets[0].used) == pytest.approx(5.4592, rel=1e-9)
